@@ -1,0 +1,1 @@
+"""The table: the pieces drawn, panned, zoomed and picked."""

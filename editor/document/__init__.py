@@ -1,0 +1,1 @@
+"""The project: base pattern, wearers, rounds; saved as one file."""

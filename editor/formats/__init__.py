@@ -1,0 +1,1 @@
+"""Reading and writing drawings, and recognising pieces in them."""

@@ -1,0 +1,1 @@
+"""Paper: packing pieces on a sheet, tiles, PDF."""

@@ -1,0 +1,1 @@
+"""Mouse tools as small state machines, without Qt."""

@@ -1,0 +1,1 @@
+"""Alterations: slash and spread, fold out, dart transfer, trueing, replay."""

@@ -1,0 +1,1 @@
+"""Checks before cutting: each returns findings."""

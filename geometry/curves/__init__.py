@@ -1,0 +1,1 @@
+"""Curves as chains of points: length, split, blend, parallel, crossings."""

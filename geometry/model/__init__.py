@@ -1,0 +1,1 @@
+"""What a pattern is: edges, darts, notches, pieces, seams, sizes."""

@@ -1,0 +1,1 @@
+"""Icons, diagrams and texts of our own. No Python beyond this line."""

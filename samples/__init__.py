@@ -1,0 +1,1 @@
+"""Our own drafted dress and the script that drafts it."""
