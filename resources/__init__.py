@@ -1,1 +1,0 @@
-"""Icons, diagrams and texts of our own. No Python beyond this line."""
