@@ -10,9 +10,9 @@ from dataclasses import dataclass, fields
 from typing import Any, Literal
 
 import numpy as np
-import numpy.typing as npt
 
-Points = npt.NDArray[np.float64]
+from geometry.affine import Points
+
 Kind = Literal["path", "point", "text"]
 Unit = Literal["mm", "cm", "in"]
 
@@ -24,13 +24,6 @@ def layer_key(name: str) -> str:
     stripped = name.strip()
     match = _LAYER_NUMBER.fullmatch(stripped)
     return match.group(1) if match else stripped
-
-
-def read_only(points: npt.ArrayLike) -> Points:
-    """Return the points as an (n, 2) float array nobody can write to."""
-    array = np.array(points, dtype=np.float64).reshape(-1, 2)
-    array.setflags(write=False)
-    return array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
