@@ -1,0 +1,158 @@
+"""Chains of points: length, place and direction at a length, nearest place, split, joining.
+
+A chain is an array of shape (n, 2), n >= 1, in millimetres. ``s_mm`` is always a length along it from its
+first point; values outside the chain are clamped to its ends.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.affine import Point, Points, frozen_points
+from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
+
+
+def stations_mm(chain: Points) -> NDArray[np.float64]:
+    """Length along the chain at each of its points, shape (n,), first 0."""
+    stations = np.zeros(len(chain))
+    if len(chain) > 1:
+        steps = np.diff(chain, axis=0)
+        np.cumsum(np.hypot(steps[:, 0], steps[:, 1]), out=stations[1:])
+    return stations
+
+
+def length_mm(chain: Points) -> float:
+    """Length of the chain; 0 for a single point."""
+    return float(stations_mm(chain)[-1])
+
+
+def point_at(chain: Points, s_mm: float) -> Point:
+    """The point at a length along the chain."""
+    stations = stations_mm(chain)
+    if len(chain) == 2 and stations[1] > 0:  # straight: the commonest case, without the searches of interp
+        share = min(max(s_mm / float(stations[1]), 0.0), 1.0)
+        (x0, y0), (x1, y1) = chain.tolist()
+        return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+    x, y = np.interp(s_mm, stations, chain[:, 0]), np.interp(s_mm, stations, chain[:, 1])
+    return (float(x), float(y))
+
+
+def direction_at(chain: Points, s_mm: float) -> Point:
+    """Unit direction of travel at a length along the chain.
+
+    At a vertex it is the direction of the segment that follows; at the end, of the last one. A chain without
+    length gives (0, 0).
+    """
+    stations = stations_mm(chain)
+    total = float(stations[-1])
+    if total <= 0:
+        return (0.0, 0.0)
+    at = min(max(s_mm, 0.0), total)
+    index = min(max(int(np.searchsorted(stations, at + FLOAT_MM, side="right")), 1), len(chain) - 1)
+    while index > 1 and stations[index] - stations[index - 1] <= FLOAT_MM:
+        index -= 1
+    step = chain[index] - chain[index - 1]
+    size = math.hypot(float(step[0]), float(step[1]))
+    return (float(step[0]) / size, float(step[1]) / size) if size > 0 else (0.0, 0.0)
+
+
+def nearest(chain: Points, place: Point) -> tuple[float, float]:
+    """Length along the chain of its point nearest to a place, and the distance to it (both mm).
+
+    Of several equally near points the first is taken.
+    """
+    if len(chain) == 1:
+        return 0.0, math.hypot(place[0] - chain[0, 0], place[1] - chain[0, 1])
+    start, step = chain[:-1], np.diff(chain, axis=0)
+    sizes = np.einsum("ij,ij->i", step, step)
+    to_place = np.asarray(place) - start
+    shares = np.einsum("ij,ij->i", to_place, step) / np.where(sizes > 0, sizes, 1.0)
+    shares = np.clip(shares, 0.0, 1.0)
+    gaps = start + step * shares[:, None] - place
+    distances = np.hypot(gaps[:, 0], gaps[:, 1])
+    index = int(np.argmin(distances))
+    stations = stations_mm(chain)
+    return float(stations[index] + shares[index] * math.sqrt(sizes[index])), float(distances[index])
+
+
+def part_between(chain: Points, from_mm: float, to_mm: float) -> Points:
+    """The part of the chain between two lengths (from_mm <= to_mm), its ends put in; at least one point."""
+    stations = stations_mm(chain)
+    total = float(stations[-1])
+    if from_mm <= 0 and to_mm >= total:
+        return chain
+    inner = (stations > from_mm + FLOAT_MM) & (stations < to_mm - FLOAT_MM)
+    ends = point_at(chain, from_mm), point_at(chain, to_mm)
+    if from_mm <= 0:
+        ends = (chain[0], ends[1])
+    if to_mm >= total:
+        ends = (ends[0], chain[-1])
+    return frozen_points(np.vstack([ends[0], chain[inner], ends[1]]))
+
+
+def joined(chains: tuple[Points, ...]) -> Points:
+    """The chains one after the other; where one starts where the last ended, that point is kept once."""
+    parts = [chains[0]]
+    for chain in chains[1:]:
+        gap = chain[0] - parts[-1][-1]
+        parts.append(chain[1:] if math.hypot(float(gap[0]), float(gap[1])) <= SAME_POINT_MM else chain)
+    return frozen_points(np.vstack(parts))
+
+
+def without_doubled_points(chain: Points, *, within_mm: float = SAME_POINT_MM) -> Points:
+    """The chain without points nearer than ``within_mm`` to the last one kept; its end point always stays."""
+    if len(chain) < 2:
+        return chain
+    steps = np.diff(chain, axis=0)
+    near = np.hypot(steps[:, 0], steps[:, 1]) <= within_mm
+    if not near.any():
+        return chain
+    kept = [chain[0]]
+    for point in chain[1:]:
+        if math.hypot(point[0] - kept[-1][0], point[1] - kept[-1][1]) > within_mm:
+            kept.append(point)
+    if len(kept) > 1:
+        kept[-1] = chain[-1]
+    else:
+        kept.append(chain[-1])
+    return frozen_points(np.array(kept))
+
+
+def offset_from_chord_mm(chain: Points) -> float:
+    """The largest distance of the chain's points from the straight line between its ends.
+
+    Where the ends coincide, the largest distance from them.
+    """
+    if len(chain) <= 2:
+        return 0.0
+    from_start = chain - chain[0]
+    ux, uy = from_start[-1]
+    size = math.hypot(float(ux), float(uy))
+    if size <= SAME_POINT_MM:
+        return float(np.hypot(from_start[:, 0], from_start[:, 1]).max())
+    along = (from_start[:, 0] * ux + from_start[:, 1] * uy) / size
+    across = np.abs(from_start[:, 1] * ux - from_start[:, 0] * uy) / size
+    beyond = np.maximum(np.maximum(-along, along - size), 0.0)
+    return float(np.maximum(across, beyond).max())
+
+
+def signed_area_mm2(ring: Points) -> float:
+    """Area inside a closed ring (its first point not repeated); positive if it runs counter-clockwise."""
+    x, y = ring[:, 0] - ring[0, 0], ring[:, 1] - ring[0, 1]
+    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+
+
+def contains(ring: Points, places: Points) -> NDArray[np.bool_]:
+    """For each place of shape (m, 2) whether it is inside the closed ring (even-odd rule)."""
+    x0, y0 = ring[:, 0], ring[:, 1]
+    x1, y1 = np.roll(x0, -1), np.roll(y0, -1)
+    px, py = places[:, :1], places[:, 1:]
+    straddles = (y0 > py) != (y1 > py)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        crossing_x = x0 + (py - y0) * (x1 - x0) / (y1 - y0)
+    hits = straddles & (px < crossing_x)
+    inside: NDArray[np.bool_] = np.count_nonzero(hits, axis=1) % 2 == 1
+    return inside

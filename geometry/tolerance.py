@@ -1,0 +1,28 @@
+"""Every small number of the geometry, each with where it comes from.
+
+No other file in ``geometry/`` holds a bare 1e-something.
+"""
+
+FLOAT_MM = 1e-9
+"""Float noise: coordinates of some metres carry about 1e-12 mm; a thousand operations stay below this."""
+
+SAME_POINT_MM = 1e-6
+"""Two points closer than this are one: a tenth of the last digit a DXF written with five decimals keeps."""
+
+DOUBLED_POINT_MM = 1e-3
+"""A traced point this near its neighbour is a doubled click: a hundredth of the finest printed line."""
+
+STRAIGHT_MM = 0.05
+"""An edge whose points stay this near its chord is straight: half a hairline, less than a pencil can show."""
+
+ON_EDGE_MM = 0.5
+"""A mark this near an edge lies on it: a digitiser's cross-hair is read to about half a millimetre."""
+
+WARN_MM = 1.5
+"""1/16 in, the accuracy of a professional fitter (Threads, 10 patternwork skills, 2020)."""
+
+STOP_MM = 3.0
+"""1/8 in, the accuracy that suits many (same source): beyond it cloth would be wasted."""
+
+RING_ROUNDS = 64
+"""Cap on passes that drop retraced points from an outline; each pass removes at least two points."""
