@@ -1,0 +1,89 @@
+"""What every alteration is: a small frozen value with parameters, registered by name, applied to a pattern."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, Protocol, Self, TypeVar
+
+from geometry.affine import Points
+from geometry.findings import Finding
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeChange:
+    """How the sewn length of an edge (darts folded out) changed."""
+
+    piece: str
+    edge: str
+    before_mm: float
+    after_mm: float
+
+    @property
+    def change_mm(self) -> float:
+        """After less before; positive where the edge grew."""
+        return self.after_mm - self.before_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a step did.
+
+    Attributes:
+        pattern: The pattern after the step; untouched pieces are the same objects as before.
+        changes: Every edge of the touched pieces, in ring order, changed or not.
+        findings: What the person should know, for example width that moved when a fold was straightened.
+        chalk: The cut lines as they lie on the piece before the step, one chain each, for drawing.
+    """
+
+    pattern: Pattern
+    changes: tuple[EdgeChange, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    chalk: tuple[Points, ...] = ()
+
+
+class Step(Protocol):
+    """One alteration with its parameters."""
+
+    kind: ClassVar[str]
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The pieces it touches."""
+
+    @property
+    def amount_mm(self) -> float:
+        """The one figure a person would change, in mm."""
+
+    def with_amount_mm(self, amount_mm: float) -> Self:
+        """The same step with another amount."""
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """What it does to a pattern; raises ``StepError`` or ``MissingPartError`` if it does not fit."""
+
+
+StepClass = TypeVar("StepClass", bound=type[Step])
+
+STEP_KINDS: dict[str, type[Step]] = {}
+"""Every kind of step by its name, filled by ``registered``."""
+
+
+def registered(step_class: StepClass) -> StepClass:
+    """Class decorator: make a step known under its ``kind``."""
+    STEP_KINDS[step_class.kind] = step_class
+    return step_class
+
+
+def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:
+    """The change of the sewn length of every edge of a piece, in ring order; a new edge counts from 0."""
+    known = {edge.id for edge in before.edges}
+    return tuple(
+        EdgeChange(
+            after.name,
+            edge.id,
+            before.sewn_length_mm(edge.id) if edge.id in known else 0.0,
+            after.sewn_length_mm(edge.id),
+        )
+        for edge in after.edges
+    )
