@@ -1,0 +1,364 @@
+"""What is open: the only holder of the project, of the wearer and round shown, of the selection and of undo.
+
+Every change goes through here and makes a whole new project; panels, dialogs and the table listen to the signals and
+read the properties. What is shown is always the replay of the round's records on the base pattern.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from editor.document.history import History
+from editor.document.project import Project, Round, Wearer
+from geometry.alterations.replay import Record, RecordOutcome, Replay, replay
+from geometry.alterations.step import Outcome, Step
+from geometry.errors import PatternError, StepError
+from geometry.findings import Finding
+from geometry.model.pattern import Pattern
+from geometry.units import Unit, format_length
+
+_FINDINGS_AFTER_MS = 120
+"""The checks run when nothing has changed for this long, so that a held key or a dragged amount stays smooth."""
+
+
+@dataclass(frozen=True, slots=True)
+class Selection:
+    """What is picked out on the table and in the panels; "" where nothing is."""
+
+    piece: str = ""
+    edge: str = ""
+    record: str = ""
+
+
+class Session(QObject):
+    """The open project and what is shown of it.
+
+    Signals:
+        project_changed: the project, or the wearer or round shown, is another one.
+        shown_changed: another wearer or round is shown (``project_changed`` follows).
+        selection_changed: another piece, edge or record is picked out.
+        findings_changed: the list of findings is up to date again.
+        preview_changed: a step is being tried out, or no longer.
+        unit_changed: lengths are shown in another unit.
+        saved_changed: the file, or whether there is something to save, is another one.
+    """
+
+    project_changed = Signal()
+    shown_changed = Signal()
+    selection_changed = Signal()
+    findings_changed = Signal()
+    preview_changed = Signal()
+    unit_changed = Signal()
+    saved_changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._history: History | None = None
+        self._saved: Project | None = None
+        self._import_findings: tuple[Finding, ...] = ()
+        self._shown = ("", "")
+        self._selection = Selection()
+        self._preview: Outcome | None = None
+        self._unit = Unit.CM
+        self._path: Path | None = None
+        self._findings: tuple[Finding, ...] | None = None
+        self._later = QTimer(self)
+        self._later.setSingleShot(True)
+        self._later.setInterval(_FINDINGS_AFTER_MS)
+        self._later.timeout.connect(self.findings_changed)
+
+    # -- what is open
+
+    @property
+    def project(self) -> Project | None:
+        """The project, ``None`` before anything is open."""
+        return None if self._history is None else self._history.current
+
+    @property
+    def path(self) -> Path | None:
+        """The project's file, ``None`` if it was never saved."""
+        return self._path
+
+    @property
+    def is_modified(self) -> bool:
+        """Whether closing now would lose something."""
+        return self.project is not self._saved
+
+    def open_project(
+        self, project: Project, *, path: Path | None = None, findings: tuple[Finding, ...] = (), saved: bool = True
+    ) -> None:
+        """Show another project, its last wearer's last round first; earlier undo is forgotten."""
+        self._history = History(project)
+        self._saved = project if saved else None
+        self._path = path
+        self._import_findings = findings
+        self._selection = Selection()
+        self._preview = None
+        wearer = project.wearers[-1]
+        self._shown = (wearer.id, wearer.rounds[-1].id)
+        self.shown_changed.emit()
+        self._changed()
+
+    def mark_saved(self, path: Path) -> None:
+        """The project as it is now is what the file holds."""
+        self._path, self._saved = path, self.project
+        self.saved_changed.emit()
+
+    # -- what is shown
+
+    @property
+    def wearer(self) -> Wearer | None:
+        """The wearer shown."""
+        wearers = self.project.wearers if self.project else ()
+        return next((wearer for wearer in wearers if wearer.id == self._shown[0]), None)
+
+    @property
+    def round(self) -> Round | None:
+        """The round (toile) shown."""
+        rounds = self.wearer.rounds if self.wearer else ()
+        return next((each for each in rounds if each.id == self._shown[1]), None)
+
+    @property
+    def records(self) -> tuple[Record, ...]:
+        """The journal of the round shown."""
+        return self.round.records if self.round else ()
+
+    @property
+    def base(self) -> Pattern | None:
+        """The wearer's size of the pattern as it came in."""
+        if self.project is None or self.wearer is None:
+            return None
+        return self.project.base.nest.pattern(self.wearer.size)
+
+    @property
+    def replay(self) -> Replay | None:
+        """The records carried out on the base; remembered inside ``replay``, so asking again costs nothing."""
+        return None if self.base is None else replay(self.base, self.records)
+
+    @property
+    def pattern(self) -> Pattern | None:
+        """The pattern as altered."""
+        return self.replay.pattern if self.replay else None
+
+    def outcome_of(self, record_id: str) -> RecordOutcome | None:
+        """What a record of the round shown did."""
+        outcomes = self.replay.outcomes if self.replay else ()
+        return next((outcome for outcome in outcomes if outcome.record_id == record_id), None)
+
+    def show(self, wearer_id: str, round_id: str = "") -> None:
+        """Show another wearer or round; without a round, the wearer's last one."""
+        wearer = next((each for each in self.project.wearers if each.id == wearer_id), None) if self.project else None
+        if wearer is None:
+            return
+        shown = (wearer.id, round_id or wearer.rounds[-1].id)
+        if shown == self._shown:
+            return
+        self._shown = shown
+        self._selection = replace(self._selection, record="")
+        self._preview = None
+        self.shown_changed.emit()
+        self.selection_changed.emit()
+        self._changed()
+
+    # -- what is picked out, what is tried out, how lengths are written
+
+    @property
+    def selection(self) -> Selection:
+        """What is picked out."""
+        return self._selection
+
+    def select(self, *, piece: str = "", edge: str = "", record: str = "") -> None:
+        """Pick out a piece, one of its edges, or a record of the journal (and with it nothing else)."""
+        selection = Selection(piece, edge, record)
+        if selection != self._selection:
+            self._selection = selection
+            self.selection_changed.emit()
+
+    @property
+    def preview(self) -> Outcome | None:
+        """What the step being tried out would do to the pattern shown, ``None`` if none is."""
+        return self._preview
+
+    def try_out(self, step: Step | None) -> None:
+        """Show what a step would do without doing it; ``None`` ends it.
+
+        Raises:
+            PatternError: the step does not fit; nothing is shown then.
+        """
+        before, self._preview = self._preview, None
+        try:
+            if step is not None and self.pattern is not None:
+                self._preview = step.apply(self.pattern)
+        finally:
+            if before is not None or self._preview is not None:
+                self.preview_changed.emit()
+
+    @property
+    def unit(self) -> Unit:
+        """The unit that lengths are shown in."""
+        return self._unit
+
+    def set_unit(self, unit: Unit) -> None:
+        """Show lengths in another unit."""
+        if unit is not self._unit:
+            self._unit = unit
+            self.unit_changed.emit()
+
+    def words(self, length_mm: float) -> str:
+        """A length as it is shown."""
+        return format_length(length_mm, self._unit)
+
+    # -- findings
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """All there is to say before cutting: import, replay and checks, worked out when first asked for."""
+        if self._findings is None:
+            self._findings = self._import_findings + self._found()
+        return self._findings
+
+    def _found(self) -> tuple[Finding, ...]:
+        from geometry.checks.run import check_pattern
+
+        if self.replay is None:
+            return ()
+        checked = check_pattern(self.replay.pattern, base=self.base, outcomes=self.replay.outcomes)
+        return self.replay.findings + checked
+
+    # -- changes
+
+    def add_step(self, step: Step, *, note: str = "") -> str:
+        """Do a step at the end of the round shown; returns the id of its record.
+
+        Raises:
+            PatternError: the step does not fit; nothing is changed.
+        """
+        record = Record(_next_id(self.records), step, note=note)
+        self._refuse_misfit(record)
+        self._change_records("Add step", (*self.records, record))
+        self.select(record=record.id)
+        return record.id
+
+    def set_amount(self, record_id: str, amount_mm: float) -> None:
+        """Give a record another amount; the records after it run again.
+
+        Raises:
+            PatternError: the step refuses the amount; nothing is changed.
+        """
+
+        def other(record: Record) -> Record:
+            return replace(record, step=record.step.with_amount_mm(amount_mm))
+
+        self._change_record("Change amount", record_id, other, merge=f"amount {record_id}")
+
+    def set_on(self, record_id: str, on: bool) -> None:
+        """Carry a record out, or keep it in the list without doing so."""
+        label = "Turn step on" if on else "Turn step off"
+        self._change_record(label, record_id, lambda record: replace(record, on=on))
+
+    def set_note(self, record_id: str, note: str) -> None:
+        """Write something beside a record."""
+        self._change_record("Change note", record_id, lambda record: replace(record, note=note))
+
+    def remove(self, record_id: str) -> None:
+        """Take a record out of the list."""
+        self._change_records("Remove step", tuple(each for each in self.records if each.id != record_id))
+        if self._selection.record == record_id:
+            self.select()
+
+    def move(self, record_id: str, by: int) -> None:
+        """Move a record up (negative) or down in the list; past an end it stays there."""
+        records = list(self.records)
+        here = next((index for index, each in enumerate(records) if each.id == record_id), None)
+        if here is None:
+            return
+        record = records.pop(here)
+        there = min(max(here + by, 0), len(records))
+        records.insert(there, record)
+        if there != here:
+            self._change_records("Move step", tuple(records))
+
+    def change_wearers(self, label: str, wearers: Sequence[Wearer]) -> None:
+        """Put other wearers in the project, as one undoable change."""
+        if self.project is not None:
+            self._commit(label, replace(self.project, wearers=tuple(wearers)))
+
+    # -- undo
+
+    @property
+    def undo_label(self) -> str:
+        """What undo would take back, "" if nothing."""
+        return (self._history.undo_label or "") if self._history else ""
+
+    @property
+    def redo_label(self) -> str:
+        """What redo would do again, "" if nothing."""
+        return (self._history.redo_label or "") if self._history else ""
+
+    def undo(self) -> None:
+        """Take back the last change."""
+        if self._history is not None and self.undo_label:
+            self._history.undo()
+            self._changed()
+
+    def redo(self) -> None:
+        """Do the change again that was taken back last."""
+        if self._history is not None and self.redo_label:
+            self._history.redo()
+            self._changed()
+
+    # -- inside
+
+    def _refuse_misfit(self, record: Record) -> None:
+        if self.base is None:
+            raise PatternError("Open a pattern first.", code="nothing-open")
+        outcome = replay(self.base, (*self.records, record)).outcomes[-1]
+        for finding in outcome.findings:
+            if finding.code == "step-does-not-fit":
+                raise StepError(finding.text, code=finding.code)
+
+    def _change_record(
+        self, label: str, record_id: str, change: Callable[[Record], Record], *, merge: str = ""
+    ) -> None:
+        records = tuple(change(each) if each.id == record_id else each for each in self.records)
+        self._change_records(label, records, merge=merge)
+
+    def _change_records(self, label: str, records: tuple[Record, ...], *, merge: str = "") -> None:
+        if self.project is None or self.wearer is None or self.round is None or records == self.records:
+            return
+        changed = replace(self.round, records=records)
+        rounds = tuple(changed if each.id == changed.id else each for each in self.wearer.rounds)
+        wearer = replace(self.wearer, rounds=rounds)
+        wearers = tuple(wearer if each.id == wearer.id else each for each in self.project.wearers)
+        self._commit(label, replace(self.project, wearers=wearers), merge=merge)
+
+    def _commit(self, label: str, project: Project, *, merge: str = "") -> None:
+        if self._history is not None:
+            self._history.push(project, label)
+            self._changed()
+
+    def _changed(self) -> None:
+        self._findings = None
+        self._preview = None
+        self._keep_shown_valid()
+        self.project_changed.emit()
+        self.saved_changed.emit()
+        self._later.start()
+
+    def _keep_shown_valid(self) -> None:
+        """Undo may have taken away the wearer, the round or the record that was shown."""
+        if self.project is not None and (self.wearer is None or self.round is None):
+            wearer = self.wearer or self.project.wearers[-1]
+            self._shown = (wearer.id, wearer.rounds[-1].id)
+            self.shown_changed.emit()
+        if self._selection.record and all(each.id != self._selection.record for each in self.records):
+            self.select()
+
+
+def _next_id(records: Sequence[Record]) -> str:
+    taken = {record.id for record in records}
+    return next(name for number in range(1, len(taken) + 2) if (name := f"s{number}") not in taken)
