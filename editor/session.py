@@ -12,14 +12,17 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from editor.document.history import History
-from editor.document.project import Project, Round, Wearer
+from editor.document.history import History, opened
+from editor.document.project import Project, Round, Wearer, next_id
 from geometry.alterations.replay import Record, RecordOutcome, Replay, replay
 from geometry.alterations.step import Outcome, Step
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding
 from geometry.model.pattern import Pattern
 from geometry.units import Unit, format_length
+
+MISFIT = "step-does-not-fit"
+"""Code of the finding about a record that could not be carried out."""
 
 _FINDINGS_AFTER_MS = 120
 """The checks run when nothing has changed for this long, so that a held key or a dragged amount stays smooth."""
@@ -58,7 +61,6 @@ class Session(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._history: History | None = None
-        self._saved: Project | None = None
         self._import_findings: tuple[Finding, ...] = ()
         self._shown = ("", "")
         self._selection = Selection()
@@ -76,7 +78,7 @@ class Session(QObject):
     @property
     def project(self) -> Project | None:
         """The project, ``None`` before anything is open."""
-        return None if self._history is None else self._history.current
+        return None if self._history is None else self._history.project
 
     @property
     def path(self) -> Path | None:
@@ -86,26 +88,26 @@ class Session(QObject):
     @property
     def is_modified(self) -> bool:
         """Whether closing now would lose something."""
-        return self.project is not self._saved
+        return self._history is not None and not self._history.is_saved
 
     def open_project(
         self, project: Project, *, path: Path | None = None, findings: tuple[Finding, ...] = (), saved: bool = True
     ) -> None:
         """Show another project, its last wearer's last round first; earlier undo is forgotten."""
-        self._history = History(project)
-        self._saved = project if saved else None
+        self._history = opened(project, saved=saved)
         self._path = path
         self._import_findings = findings
         self._selection = Selection()
         self._preview = None
-        wearer = project.wearers[-1]
-        self._shown = (wearer.id, wearer.rounds[-1].id)
+        self._shown = _last_shown(project.wearers)
         self.shown_changed.emit()
         self._changed()
 
     def mark_saved(self, path: Path) -> None:
         """The project as it is now is what the file holds."""
-        self._path, self._saved = path, self.project
+        if self._history is not None:
+            self._history = self._history.marked_saved()
+        self._path = path
         self.saved_changed.emit()
 
     # -- what is shown
@@ -129,10 +131,11 @@ class Session(QObject):
 
     @property
     def base(self) -> Pattern | None:
-        """The wearer's size of the pattern as it came in."""
-        if self.project is None or self.wearer is None:
+        """The pattern as it came in, in the wearer's size (the sample size while there is no wearer)."""
+        if self.project is None:
             return None
-        return self.project.base.nest.pattern(self.wearer.size)
+        nest = self.project.base.nest
+        return nest.pattern(self.wearer.size) if self.wearer else nest.sample
 
     @property
     def replay(self) -> Replay | None:
@@ -149,12 +152,17 @@ class Session(QObject):
         outcomes = self.replay.outcomes if self.replay else ()
         return next((outcome for outcome in outcomes if outcome.record_id == record_id), None)
 
+    def is_misfit(self, record_id: str) -> bool:
+        """Whether a record does not fit (any more) and was left out."""
+        outcome = self.outcome_of(record_id)
+        return outcome is not None and any(finding.code == MISFIT for finding in outcome.findings)
+
     def show(self, wearer_id: str, round_id: str = "") -> None:
         """Show another wearer or round; without a round, the wearer's last one."""
         wearer = next((each for each in self.project.wearers if each.id == wearer_id), None) if self.project else None
         if wearer is None:
             return
-        shown = (wearer.id, round_id or wearer.rounds[-1].id)
+        shown = (wearer.id, round_id) if round_id else _last_shown((wearer,))
         if shown == self._shown:
             return
         self._shown = shown
@@ -237,23 +245,29 @@ class Session(QObject):
         Raises:
             PatternError: the step does not fit; nothing is changed.
         """
-        record = Record(_next_id(self.records), step, note=note)
-        self._refuse_misfit(record)
-        self._change_records("Add step", (*self.records, record))
-        self.select(record=record.id)
+        if self.round is None:
+            raise PatternError("Open a pattern and add a wearer first.", code="nothing-open")
+        record = Record(next_id(each.id for each in self.records), step, note=note)
+        records = (*self.records, record)
+        self._refuse_misfit(records, record.id)
+        self._change_records("Add step", records)
+        self.select(piece=step.piece_names[0] if step.piece_names else "", record=record.id)
         return record.id
 
     def set_amount(self, record_id: str, amount_mm: float) -> None:
         """Give a record another amount; the records after it run again.
 
         Raises:
-            PatternError: the step refuses the amount; nothing is changed.
+            PatternError: the step cannot be done with this amount; nothing is changed.
         """
 
-        def other(record: Record) -> Record:
-            return replace(record, step=record.step.with_amount_mm(amount_mm))
-
-        self._change_record("Change amount", record_id, other, merge=f"amount {record_id}")
+        records = tuple(
+            replace(each, step=each.step.with_amount_mm(amount_mm)) if each.id == record_id else each
+            for each in self.records
+        )
+        if not self.is_misfit(record_id):
+            self._refuse_misfit(records, record_id)
+        self._change_records("Change amount", records, joins=f"amount {record_id}")
 
     def set_on(self, record_id: str, on: bool) -> None:
         """Carry a record out, or keep it in the list without doing so."""
@@ -292,53 +306,44 @@ class Session(QObject):
     @property
     def undo_label(self) -> str:
         """What undo would take back, "" if nothing."""
-        return (self._history.undo_label or "") if self._history else ""
+        return (self._history and self._history.undo_label) or ""
 
     @property
     def redo_label(self) -> str:
         """What redo would do again, "" if nothing."""
-        return (self._history.redo_label or "") if self._history else ""
+        return (self._history and self._history.redo_label) or ""
 
     def undo(self) -> None:
         """Take back the last change."""
         if self._history is not None and self.undo_label:
-            self._history.undo()
+            self._history = self._history.undone()
             self._changed()
 
     def redo(self) -> None:
         """Do the change again that was taken back last."""
         if self._history is not None and self.redo_label:
-            self._history.redo()
+            self._history = self._history.redone()
             self._changed()
 
     # -- inside
 
-    def _refuse_misfit(self, record: Record) -> None:
-        if self.base is None:
-            raise PatternError("Open a pattern first.", code="nothing-open")
-        outcome = replay(self.base, (*self.records, record)).outcomes[-1]
-        for finding in outcome.findings:
-            if finding.code == "step-does-not-fit":
-                raise StepError(finding.text, code=finding.code)
+    def _refuse_misfit(self, records: tuple[Record, ...], record_id: str) -> None:
+        for outcome in replay(self.base, records).outcomes if self.base else ():
+            for finding in outcome.findings:
+                if outcome.record_id == record_id and finding.code == MISFIT:
+                    raise StepError(finding.text, code=MISFIT)
 
-    def _change_record(
-        self, label: str, record_id: str, change: Callable[[Record], Record], *, merge: str = ""
-    ) -> None:
-        records = tuple(change(each) if each.id == record_id else each for each in self.records)
-        self._change_records(label, records, merge=merge)
+    def _change_record(self, label: str, record_id: str, change: Callable[[Record], Record]) -> None:
+        self._change_records(label, tuple(change(each) if each.id == record_id else each for each in self.records))
 
-    def _change_records(self, label: str, records: tuple[Record, ...], *, merge: str = "") -> None:
+    def _change_records(self, label: str, records: tuple[Record, ...], *, joins: str = "") -> None:
         if self.project is None or self.wearer is None or self.round is None or records == self.records:
             return
-        changed = replace(self.round, records=records)
-        rounds = tuple(changed if each.id == changed.id else each for each in self.wearer.rounds)
-        wearer = replace(self.wearer, rounds=rounds)
-        wearers = tuple(wearer if each.id == wearer.id else each for each in self.project.wearers)
-        self._commit(label, replace(self.project, wearers=wearers), merge=merge)
+        self._commit(label, self.project.with_records(self.wearer.id, self.round.id, records), joins=joins)
 
-    def _commit(self, label: str, project: Project, *, merge: str = "") -> None:
+    def _commit(self, label: str, project: Project, *, joins: str = "") -> None:
         if self._history is not None:
-            self._history.push(project, label)
+            self._history = self._history.done(project, label, joins=joins)
             self._changed()
 
     def _changed(self) -> None:
@@ -352,13 +357,17 @@ class Session(QObject):
     def _keep_shown_valid(self) -> None:
         """Undo may have taken away the wearer, the round or the record that was shown."""
         if self.project is not None and (self.wearer is None or self.round is None):
-            wearer = self.wearer or self.project.wearers[-1]
-            self._shown = (wearer.id, wearer.rounds[-1].id)
-            self.shown_changed.emit()
+            shown = _last_shown((self.wearer,) if self.wearer else self.project.wearers)
+            if shown != self._shown:
+                self._shown = shown
+                self.shown_changed.emit()
         if self._selection.record and all(each.id != self._selection.record for each in self.records):
             self.select()
 
 
-def _next_id(records: Sequence[Record]) -> str:
-    taken = {record.id for record in records}
-    return next(name for number in range(1, len(taken) + 2) if (name := f"s{number}") not in taken)
+def _last_shown(wearers: Sequence[Wearer]) -> tuple[str, str]:
+    """The ids of the last wearer and of that wearer's last round, "" where there is none."""
+    if not wearers:
+        return ("", "")
+    rounds = wearers[-1].rounds
+    return (wearers[-1].id, rounds[-1].id if rounds else "")
