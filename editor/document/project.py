@@ -1,0 +1,153 @@
+"""A project: the pattern as it was bought, the wearers, and the rounds of each; frozen values without files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from geometry.alterations.replay import Record, Replay, replay
+from geometry.errors import MissingPartError
+from geometry.model.pattern import Nest, Pattern
+from geometry.units import Unit
+
+Part = TypeVar("Part", "Wearer", "Round")
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """The pattern as imported; nothing ever changes it.
+
+    Attributes:
+        source_name: Name of the drawing file it came from, without folders.
+        source_bytes: That file, byte for byte.
+        unit: The unit it was drawn in.
+        nest: Its pieces in all sizes.
+    """
+
+    source_name: str
+    source_bytes: bytes
+    unit: Unit
+    nest: Nest
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """One length taken of a wearer on one day; earlier ones are kept beside it."""
+
+    name: str
+    length_mm: float
+    date: str = ""
+    taken_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """One toile or the final garment: the steps that lead to it.
+
+    Attributes:
+        id: Stable name, unique among the wearer's rounds.
+        name: What it is called, for example "toile 1".
+        date: Year, month and day as 2026-05-17, "" where none was noted.
+        records: The journal.
+    """
+
+    id: str
+    name: str
+    date: str = ""
+    records: tuple[Record, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Wearer:
+    """Someone the pattern is altered for.
+
+    Attributes:
+        id: Stable name, unique in the project.
+        name: What she or he is called.
+        size: Name of the size the rounds start from.
+        rounds: Oldest first.
+        measurements: In the order they were taken.
+    """
+
+    id: str
+    name: str
+    size: str
+    rounds: tuple[Round, ...] = ()
+    measurements: tuple[Measurement, ...] = ()
+
+    def round(self, round_id: str) -> Round:
+        """The round of that id; ``MissingPartError`` if there is none."""
+        return _part(self.rounds, round_id, f'round of "{self.name}"')
+
+    def with_round(self, changed: Round) -> Wearer:
+        """The wearer with the round of the same id replaced, or added as the last one."""
+        return replace(self, rounds=_with_part(self.rounds, changed))
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """What another program or a later hand wrote into a project file: kept as it is and written back.
+
+    Attributes:
+        fields: For each unknown field its place (names, list entries by id or number) and its JSON text.
+        members: Names and bytes of the unknown files in the container.
+    """
+
+    fields: tuple[tuple[tuple[str | int, ...], bytes], ...] = ()
+    members: tuple[tuple[str, bytes], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """The pattern as bought and everyone it is altered for."""
+
+    base: Base
+    wearers: tuple[Wearer, ...] = ()
+    unread: Unread = Unread()
+
+    def wearer(self, wearer_id: str) -> Wearer:
+        """The wearer of that id; ``MissingPartError`` if there is none."""
+        return _part(self.wearers, wearer_id, "wearer")
+
+    def with_wearer(self, changed: Wearer) -> Project:
+        """The project with the wearer of the same id replaced, or added as the last one."""
+        return replace(self, wearers=_with_part(self.wearers, changed))
+
+    def with_records(self, wearer_id: str, round_id: str, records: tuple[Record, ...]) -> Project:
+        """The project with the journal of one round replaced."""
+        wearer = self.wearer(wearer_id)
+        return self.with_wearer(wearer.with_round(replace(wearer.round(round_id), records=records)))
+
+    def start(self, wearer_id: str) -> Pattern:
+        """The bought pattern in the wearer's size."""
+        return self.base.nest.pattern(self.wearer(wearer_id).size)
+
+    def replayed(self, wearer_id: str, round_id: str) -> Replay:
+        """The pattern of one round: the bought one with the journal carried out on it."""
+        return replay(self.start(wearer_id), self.wearer(wearer_id).round(round_id).records)
+
+
+def new_project(base: Base, *, wearer: str = "wearer 1", date: str = "") -> Project:
+    """A project for a pattern just imported: one wearer in its sample size, one round without steps."""
+    first = Wearer("1", wearer, base.nest.sample_size, (Round("1", "toile 1", date),))
+    return Project(base, (first,))
+
+
+def next_id(taken: Iterable[str]) -> str:
+    """The number after the largest number among ids, as text: the id for one more wearer, round or record."""
+    return str(max((int(name) for name in taken if name.isascii() and name.isdigit()), default=0) + 1)
+
+
+def _part(parts: tuple[Part, ...], part_id: str, kind: str) -> Part:
+    for part in parts:
+        if part.id == part_id:
+            return part
+    names = ", ".join(f'"{part.id}"' for part in parts) or "none"
+    raise MissingPartError(f'There is no {kind} with the id "{part_id}"; there is {names}.', code="no-such-part")
+
+
+def _with_part(parts: tuple[Part, ...], changed: Part) -> tuple[Part, ...]:
+    if any(part.id == changed.id for part in parts):
+        return tuple(changed if part.id == changed.id else part for part in parts)
+    return parts + (changed,)
