@@ -26,3 +26,12 @@ STOP_MM = 3.0
 
 RING_ROUNDS = 64
 """Cap on passes that drop retraced points from an outline; each pass removes at least two points."""
+
+SAME_DIRECTION_RAD = 1e-9
+"""Two directions closer than this are one: over a metre they part by a millionth of a millimetre."""
+
+PARALLEL_RAD = 2e-3
+"""Lines this near to parallel were meant so: a tenth of a degree, 1 mm over 50 cm."""
+
+PARALLEL_MM = 0.02
+"""How far a parallel may stray from the true one on the outside of a bend: less than half a hairline."""

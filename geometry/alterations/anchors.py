@@ -91,8 +91,8 @@ def anchor_at(piece: Piece, place: Point, *, within_mm: float = ON_EDGE_MM) -> A
     named = [(distance_mm(resolve(piece, anchor), place), index, anchor) for index, anchor in enumerate(_named(piece))]
     if named and min(named)[0] <= within_mm:
         return min(named)[2]
-    near = [(*reversed(polyline.nearest(edge.points, place)), edge) for edge in piece.edges]
-    gap_mm, at_mm, edge = min(near, key=lambda row: row[0])
+    near = [(polyline.nearest(edge.points, place), edge) for edge in piece.edges]
+    (at_mm, gap_mm), edge = min(near, key=lambda row: row[0][1])
     if gap_mm <= within_mm:
         return on_edge(edge.id, at_mm / edge.length_mm)
     return free(place)

@@ -59,6 +59,9 @@ class Step(Protocol):
     def with_amount_mm(self, amount_mm: float) -> Self:
         """The same step with another amount."""
 
+    def __hash__(self) -> int:
+        """Equal steps hash alike."""
+
     def apply(self, pattern: Pattern) -> Outcome:
         """What it does to a pattern; raises ``StepError`` or ``MissingPartError`` if it does not fit."""
 

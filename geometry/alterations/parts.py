@@ -1,0 +1,275 @@
+"""A piece cut apart: which stretch of which edge, and which place inside, belongs to which part.
+
+The cut lines and the outline form a small graph. Its nodes are the corners, the places where cuts start and end
+and where they meet or bend; the parts are its inner faces, found by walking with the inside always on the left.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
+from geometry.curves import polyline
+from geometry.curves.crossing import crossings
+from geometry.errors import StepError
+from geometry.model.dart import Dart
+from geometry.model.piece import Piece
+from geometry.tolerance import ON_EDGE_MM, SAME_DIRECTION_RAD, SAME_POINT_MM
+
+Line = tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Run:
+    """A stretch of an edge that no cut crosses, with the part it belongs to."""
+
+    edge: str
+    from_mm: float
+    to_mm: float
+    points: Points
+    part: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Parts:
+    """A piece cut apart.
+
+    Attributes:
+        piece: The piece before.
+        lines: The cuts with every place put in where they meet.
+        runs: The outline in ring order, starting with the first edge.
+        rings: One closed ring per part.
+        sides: For each cut the parts to its left and right, seen from its start along its first segment.
+    """
+
+    piece: Piece
+    lines: tuple[Line, ...]
+    runs: tuple[Run, ...]
+    rings: tuple[Points, ...]
+    sides: tuple[tuple[int, int], ...]
+
+    def part_at(self, place: Point) -> int:
+        """The part a place lies in; for a place on a cut or outside, the part whose ring is nearest."""
+        spots = frozen_points([place])
+        for index, ring in enumerate(self.rings):
+            if polyline.contains(ring, spots)[0]:
+                return index
+        gaps = [polyline.nearest(np.vstack([ring, ring[:1]]), place)[1] for ring in self.rings]
+        return int(np.argmin(gaps))
+
+    def parts_touching(self, place: Point) -> tuple[int, ...]:
+        """The parts with a corner at a place on a cut; empty if there are none."""
+        return tuple(
+            index
+            for index, ring in enumerate(self.rings)
+            if np.hypot(ring[:, 0] - place[0], ring[:, 1] - place[1]).min() <= SAME_POINT_MM
+        )
+
+    def run_at(self, edge_id: str, at_mm: float) -> Run:
+        """The run of an edge that holds a length along it; at a cut, the one before it."""
+        on_edge = [run for run in self.runs if run.edge == edge_id]
+        for run in on_edge:
+            if at_mm <= run.to_mm + SAME_POINT_MM:
+                return run
+        return on_edge[-1]
+
+    def mouth_runs(self, dart: Dart) -> tuple[Run, Run]:
+        """The runs just outside a dart's mouth, before and after it; at a corner, the nearest inside it."""
+        slack = 4 * SAME_POINT_MM
+        return self.run_at(dart.edge, dart.from_mm - slack), self.run_at(dart.edge, dart.to_mm + slack)
+
+
+def cut_apart(piece: Piece, lines: tuple[Line, ...]) -> Parts:
+    """The piece cut along lines, each from the outline to the outline or to a point inside.
+
+    Ends within half a millimetre of the outline are moved onto it. Lines may cross or meet.
+
+    Raises:
+        StepError: a line leaves the piece, has no length or does not start on the outline.
+    """
+    return _cut_apart(_ByIdentity(piece), lines)
+
+
+class _ByIdentity:
+    """A piece as a cache key: while an opening is dragged the very same piece is cut along the same lines."""
+
+    __slots__ = ("piece",)
+
+    def __init__(self, piece: Piece) -> None:
+        self.piece = piece
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _ByIdentity) and other.piece is self.piece
+
+    def __hash__(self) -> int:
+        return id(self.piece)
+
+
+@lru_cache(maxsize=64)
+def _cut_apart(key: _ByIdentity, lines: tuple[Line, ...]) -> Parts:
+    piece = key.piece
+    placed = [_placed(piece, line) for line in lines]
+    noded = _noded([line for line, _ in placed])
+    _refuse_lines_outside(piece, noded)
+    breaks = defaultdict(list)
+    for _, ends in placed:
+        for edge_id, at_mm in ends:
+            breaks[edge_id].append(at_mm)
+    graph = _Graph()
+    stretches = [graph.add_run(edge_id, *stretch) for edge_id, stretch in _stretches(piece, breaks)]
+    for index, line in enumerate(noded):
+        graph.add_cut(index, line)
+    faces = graph.faces()
+    part_of = {half: face for face, halves in enumerate(faces) for half in halves}
+    runs = tuple(
+        Run(edge_id, from_mm, to_mm, graph.chains[half], part_of[half]) for edge_id, from_mm, to_mm, half in stretches
+    )
+    rings = tuple(frozen_points(np.vstack([graph.chains[half][:-1] for half in halves])) for halves in faces)
+    sides = tuple((part_of[left], part_of[right]) for left, right in graph.first_of_cut)
+    return Parts(piece, tuple(noded), runs, rings, sides)
+
+
+def _placed(piece: Piece, line: Line) -> tuple[Line, list[tuple[str, float]]]:
+    """The line with its ends put exactly on the outline, and the (edge, length) of the ends that are on it."""
+    if len(line) < 2 or all(distance_mm(line[0], point) <= SAME_POINT_MM for point in line):
+        raise StepError(f'The slash line on "{piece.name}" has no length; draw it from one edge to another.')
+    ends: list[tuple[str, float]] = []
+    points = list(line)
+    for index in (0, -1):
+        spot = _on_outline(piece, points[index])
+        if spot is not None:
+            points[index], edge_id, at_mm = spot
+            ends.append((edge_id, at_mm))
+    if not ends:
+        raise StepError(f'The slash line on "{piece.name}" touches no edge; start it on the outline.')
+    return tuple(points), ends
+
+
+def _on_outline(piece: Piece, place: Point) -> tuple[Point, str, float] | None:
+    near = ((polyline.nearest(edge.points, place), edge) for edge in piece.edges)
+    (at_mm, gap_mm), edge = min(near, key=lambda row: row[0][1])
+    if gap_mm > ON_EDGE_MM:
+        return None
+    length_mm = edge.length_mm
+    for corner_mm in (0.0, length_mm):
+        if abs(at_mm - corner_mm) <= SAME_POINT_MM:
+            at_mm = corner_mm
+    spot = edge.start if at_mm == 0.0 else edge.end if at_mm == length_mm else edge.point_at(at_mm)
+    return spot, edge.id, at_mm
+
+
+def _noded(lines: list[Line]) -> list[Line]:
+    """The lines with a point put in wherever two of them cross or one ends on another."""
+    noded = []
+    for index, line in enumerate(lines):
+        chain = np.array(line)
+        stations = polyline.stations_mm(chain)
+        extra: list[tuple[float, Point]] = []
+        for other_index, other in enumerate(lines):
+            if other_index == index:
+                continue
+            for crossing in crossings(chain, np.array(other)):
+                if np.abs(stations - crossing.first_mm).min() > SAME_POINT_MM:
+                    extra.append((crossing.first_mm, crossing.at))
+        both = sorted([*zip(stations.tolist(), line, strict=True), *extra])
+        noded.append(tuple(point for _, point in both))
+    return noded
+
+
+def _refuse_lines_outside(piece: Piece, lines: Sequence[Line]) -> None:
+    outline = piece.outline
+    for line in lines:
+        chain = np.array(line)
+        shares = np.array([0.25, 0.5, 0.75])
+        samples = (chain[:-1, None, :] + shares[None, :, None] * np.diff(chain, axis=0)[:, None, :]).reshape(-1, 2)
+        steps = np.diff(chain, axis=0)
+        if np.hypot(steps[:, 0], steps[:, 1]).min() <= SAME_POINT_MM:
+            raise StepError(f'The slash line on "{piece.name}" has two points in one place; draw it again.')
+        if not polyline.contains(outline, samples).all():
+            raise StepError(f'The slash line leaves the piece "{piece.name}"; keep it inside from edge to edge.')
+
+
+def _stretches(piece: Piece, breaks: dict[str, list[float]]) -> list[tuple[str, tuple[float, float, Points]]]:
+    found = []
+    for edge in piece.edges:
+        length_mm = edge.length_mm
+        stops = [0.0]
+        for at_mm in sorted(breaks.get(edge.id, [])):
+            if at_mm - stops[-1] > SAME_POINT_MM and length_mm - at_mm > SAME_POINT_MM:
+                stops.append(at_mm)
+        stops.append(length_mm)
+        found += [(edge.id, (a, b, polyline.part_between(edge.points, a, b))) for a, b in itertools.pairwise(stops)]
+    return found
+
+
+class _Graph:
+    """Chains between nodes, each usable in one direction (outline) or both (cuts)."""
+
+    def __init__(self) -> None:
+        self.nodes: list[Point] = []
+        self.chains: list[Points] = []
+        self.ends: list[tuple[int, int]] = []
+        self.twins: dict[int, int] = {}
+        self.first_of_cut: list[tuple[int, int]] = []
+
+    def add_run(self, edge_id: str, from_mm: float, to_mm: float, chain: Points) -> tuple[str, float, float, int]:
+        """Put in a stretch of the outline; its inside is on the left."""
+        return edge_id, from_mm, to_mm, self._add(chain)
+
+    def add_cut(self, index: int, line: Line) -> None:
+        """Put in the segments of a cut, both ways round."""
+        for number, (a, b) in enumerate(itertools.pairwise(line)):
+            forward, back = self._add(frozen_points([a, b])), self._add(frozen_points([b, a]))
+            self.twins[forward], self.twins[back] = back, forward
+            if number == 0:
+                self.first_of_cut.append((forward, back))
+
+    def _add(self, chain: Points) -> int:
+        self.chains.append(chain)
+        self.ends.append((self._node(as_point(chain[0])), self._node(as_point(chain[-1]))))
+        return len(self.chains) - 1
+
+    def _node(self, place: Point) -> int:
+        for index, node in enumerate(self.nodes):
+            if distance_mm(node, place) <= SAME_POINT_MM:
+                return index
+        self.nodes.append(place)
+        return len(self.nodes) - 1
+
+    def faces(self) -> list[list[int]]:
+        """The inner faces, each a list of chains in counter-clockwise order."""
+        leaving = defaultdict(list)
+        for half, (start, _) in enumerate(self.ends):
+            leaving[start].append(half)
+        unused, faces = set(range(len(self.chains))), []
+        while unused:
+            half = first = min(unused)
+            face = []
+            while half in unused:
+                unused.discard(half)
+                face.append(half)
+                half = self._next(half, leaving[self.ends[half][1]])
+            if half != first:
+                raise StepError("The slash lines run along each other; draw them so that they meet at points only.")
+            faces.append(face)
+        return faces
+
+    def _next(self, half: int, choices: list[int]) -> int:
+        """Of the chains leaving a node, the first met when turning clockwise from the way back."""
+        before = self.chains[half][-2] - self.chains[half][-1]
+        back = math.atan2(before[1], before[0])
+
+        def clockwise(choice: int) -> float:
+            step = self.chains[choice][1] - self.chains[choice][0]
+            turn = (back - math.atan2(step[1], step[0])) % math.tau
+            is_way_back = choice == self.twins.get(half) or turn < SAME_DIRECTION_RAD
+            return math.tau if is_way_back else turn
+
+        return min(choices, key=clockwise)

@@ -1,0 +1,47 @@
+"""A smooth curve in place of a broken one."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from geometry.affine import Point, Points, distance_mm, frozen_points
+from geometry.curves import polyline
+
+_STEP_MM = 2.0
+"""Distance of the points put on a smoothed curve: its chords then stay within 0.02 mm of a curve of 25 mm radius."""
+
+_FEWEST_STEPS = 8
+
+
+def bridge(start: Point, heading: Point, end: Point, arriving: Point) -> Points:
+    """A smooth chain from start to end that leaves and arrives in the given unit directions.
+
+    A cubic with handles a third of the distance long; shape (n, 2), n >= 9, its ends exact.
+    """
+    handle = distance_mm(start, end) / 3
+    steps = max(_FEWEST_STEPS, math.ceil(3 * handle / _STEP_MM))
+    t = np.linspace(0.0, 1.0, steps + 1)[:, None]
+    p0, p3 = np.asarray(start), np.asarray(end)
+    p1, p2 = p0 + handle * np.asarray(heading), p3 - handle * np.asarray(arriving)
+    chain = (1 - t) ** 3 * p0 + 3 * (1 - t) ** 2 * t * p1 + 3 * (1 - t) * t**2 * p2 + t**3 * p3
+    chain[0], chain[-1] = p0, p3
+    return frozen_points(chain)
+
+
+def blended(chain: Points, from_mm: float, to_mm: float) -> Points:
+    """The chain with its stretch between two lengths replaced by a smooth bridge that meets both sides tangentially.
+
+    At an end of the chain the bridge keeps the direction the chain has there.
+    """
+    before = polyline.part_between(chain, 0.0, from_mm)
+    after = polyline.part_between(chain, to_mm, polyline.length_mm(chain))
+    heading = polyline.direction_at(before, polyline.length_mm(before)) if len(before) > 1 else (0.0, 0.0)
+    arriving = polyline.direction_at(after, 0.0) if len(after) > 1 else (0.0, 0.0)
+    if heading == (0.0, 0.0):
+        heading = polyline.direction_at(chain, from_mm)
+    if arriving == (0.0, 0.0):
+        arriving = polyline.direction_at(chain, to_mm)
+    start, end = polyline.point_at(chain, from_mm), polyline.point_at(chain, to_mm)
+    return polyline.without_doubled_points(polyline.joined((before, bridge(start, heading, end, arriving), after)))
