@@ -1,0 +1,221 @@
+"""A pattern piece as it is drawn on paper."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+
+from editor.printing import wording
+from editor.printing.ink import ink_points
+from editor.printing.lettering import CAPITAL
+from editor.printing.picture import Anchor, Drawing, Label, LineKind, PiecePicture, Stroke, line
+from editor.printing.piece_label import Ticket, label_block, quantity_words
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
+from geometry.allowance import cutting_line
+from geometry.curves import polyline
+from geometry.model.dart import Dart, DoubleDart
+from geometry.model.edge import Edge
+from geometry.model.marks import Mark, MarkKind, Notch, NotchKind
+from geometry.model.piece import Piece
+from geometry.tolerance import STRAIGHT_MM
+
+_ARROW_MM: Final = 5.0
+_FOLD_INSET_MM: Final = 12.0
+_WORDS_MM: Final = 3.6
+_SMALL_MM: Final = 2.8
+_HOLE_MM: Final = 1.5
+_LANDMARK_MM: Final = 3.5
+_NOTCH_WIDTH_MM: Final = 4.0
+_BARE_NOTCH_MM: Final = 3.0
+"""Where there is no allowance a notch is cut in this far: 2 to 3 mm is usual (common practice)."""
+
+
+def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ()) -> PiecePicture:
+    """Everything that is printed of a piece.
+
+    Args:
+        piece: The piece, its edges the stitching line.
+        ticket: For whom, which round, when.
+        chalk: Lines along which this round altered the piece.
+    """
+    cutting = cutting_line(piece)
+    marks = [
+        *_cutting_strokes(piece, cutting),
+        *_stitching_strokes(piece),
+        *(stroke for dart in piece.darts for stroke in _dart_strokes(piece, dart, cutting)),
+        *(stroke for dart in piece.double_darts for stroke in _double_dart_strokes(dart)),
+        *(stroke for notch in piece.notches for stroke in _notch_strokes(piece, notch, cutting)),
+        *(Stroke(inner.points, LineKind.INNER, inner.closed) for inner in piece.inner_lines),
+        *(Stroke(points, LineKind.ALTERATION) for points in chalk),
+        *(stroke for mark in piece.marks for stroke in _mark_strokes(mark)),
+        *_grain_strokes(piece),
+    ]
+    fold = _fold_mark(piece)
+    names = tuple(_landmark_label(mark) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
+    drawing = Drawing(tuple(marks), names) + fold
+    words = label_block(piece, ticket, cutting, ink_points(drawing))
+    return PiecePicture(piece.name, drawing + Drawing((), words), cutting, quantity_words(piece))
+
+
+def _cutting_strokes(piece: Piece, cutting: Points) -> list[Stroke]:
+    """The cutting line; where it runs along the fold it is the fold line instead."""
+    if piece.fold is None:
+        return [Stroke(cutting, LineKind.CUTTING, closed=True)]
+    fold = piece.edge(piece.fold)
+    on_fold = _near_line(cutting, fold.start, fold.end)
+    folded = on_fold & np.roll(on_fold, -1)
+    if not folded.any() or folded.all():
+        return [Stroke(cutting, LineKind.CUTTING, closed=True)]
+    return [Stroke(chain, LineKind.FOLD if is_fold else LineKind.CUTTING) for chain, is_fold in _runs(cutting, folded)]
+
+
+def _near_line(points: Points, a: Point, b: Point) -> np.ndarray:
+    ux, uy = unit_vector(a, b)
+    return np.asarray(np.abs((points[:, 0] - a[0]) * uy - (points[:, 1] - a[1]) * ux) <= STRAIGHT_MM)
+
+
+def _runs(ring: Points, flags: np.ndarray) -> list[tuple[Points, bool]]:
+    """The ring cut where the flag of its sides changes: chains with their flag."""
+    first = int(np.flatnonzero(flags != np.roll(flags, 1))[0])
+    points, marks = np.roll(ring, -first, axis=0), np.roll(flags, -first)
+    cuts = [0, *(np.flatnonzero(np.diff(marks.astype(int))) + 1).tolist(), len(points)]
+    closed = np.vstack([points, points[:1]])
+    return [(frozen_points(closed[a : b + 1]), bool(marks[a])) for a, b in pairwise(cuts)]
+
+
+def _stitching_strokes(piece: Piece) -> list[Stroke]:
+    """The stitching line where it is not the cutting line or the fold; left out across the mouths of darts."""
+    return [
+        Stroke(chain, LineKind.STITCHING)
+        for edge in piece.edges
+        if edge.id != piece.fold and edge.allowance_mm > 0
+        for chain in _between_mouths(edge, piece.darts_on(edge.id))
+    ]
+
+
+def _between_mouths(edge: Edge, darts: Iterable[Dart]) -> list[Points]:
+    starts, ends = [0.0], []
+    for dart in darts:
+        ends.append(dart.from_mm)
+        starts.append(dart.to_mm)
+    ends.append(edge.length_mm)
+    parts = [polyline.part_between(edge.points, a, b) for a, b in zip(starts, ends, strict=True) if b > a]
+    return [part for part in parts if len(part) > 1]
+
+
+def _dart_strokes(piece: Piece, dart: Dart, cutting: Points) -> list[Stroke]:
+    """Legs, centre line, and a notch from each leg out to the cutting line."""
+    a, b = piece.mouth(dart)
+    strokes = [
+        Stroke(frozen_points([a, dart.tip, b]), LineKind.DART_LEG),
+        line(midpoint(a, b), dart.tip, LineKind.DART_CENTRE),
+    ]
+    for mouth in (a, b):
+        reached = _first_hit(cutting, mouth, unit_vector(dart.tip, mouth))
+        if reached is not None:
+            strokes.append(line(reached, mouth, LineKind.NOTCH))
+    return strokes
+
+
+def _double_dart_strokes(dart: DoubleDart) -> list[Stroke]:
+    ring = frozen_points([dart.tip_start, dart.left, dart.tip_end, dart.right])
+    return [Stroke(ring, LineKind.DART_LEG, closed=True), line(dart.tip_start, dart.tip_end, LineKind.DART_CENTRE)]
+
+
+def _notch_strokes(piece: Piece, notch: Notch, cutting: Points) -> list[Stroke]:
+    """A mark from the cutting line inwards, no deeper than the allowance."""
+    edge = piece.edge(notch.edge)
+    foot = piece.notch_point(notch)
+    dx, dy = polyline.direction_at(edge.points, notch.at_mm)
+    outwards = (dy, -dx)
+    top = (_first_hit(cutting, foot, outwards) if edge.allowance_mm > 0 else None) or foot
+    room_mm = distance_mm(top, foot) if edge.allowance_mm > 0 else _BARE_NOTCH_MM
+    deep, half = min(notch.depth_mm, room_mm), (notch.width_mm or _NOTCH_WIDTH_MM) / 2
+
+    def at(along: float, inwards: float) -> Point:
+        return (top[0] + along * dx - inwards * dy, top[1] + along * dy + inwards * dx)
+
+    shapes: dict[NotchKind, list[list[Point]]] = {
+        NotchKind.SLIT: [[at(0, 0), at(0, deep)]],
+        NotchKind.V: [[at(-half, 0), at(0, deep), at(half, 0)]],
+        NotchKind.CHECK: [[at(0, 0), at(0, deep), at(half, 0)]],
+        NotchKind.T: [[at(0, 0), at(0, deep)], [at(-half, deep), at(half, deep)]],
+        NotchKind.CASTLE: [[at(-half, 0), at(-half, deep), at(half, deep), at(half, 0)]],
+        NotchKind.U: [[at(-half, 0), at(-half, deep / 2), at(0, deep), at(half, deep / 2), at(half, 0)]],
+    }
+    return [Stroke(frozen_points(chain), LineKind.NOTCH) for chain in shapes[notch.kind]]
+
+
+def _first_hit(ring: Points, start: Point, direction: Point) -> Point | None:
+    """Where a ray first meets a ring, ``None`` if it does not."""
+    a, side = ring, np.roll(ring, -1, axis=0) - ring
+    ux, uy = direction
+    across = ux * side[:, 1] - uy * side[:, 0]
+    to_x, to_y = a[:, 0] - start[0], a[:, 1] - start[1]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        far = (to_x * side[:, 1] - to_y * side[:, 0]) / across
+        share = (to_x * uy - to_y * ux) / across
+    hits = far[(across != 0) & (share >= 0) & (share <= 1) & (far > STRAIGHT_MM)]
+    return (start[0] + float(hits.min()) * ux, start[1] + float(hits.min()) * uy) if len(hits) else None
+
+
+def _mark_strokes(mark: Mark) -> list[Stroke]:
+    """A small circle with a cross for a drill hole, a larger one for a landmark; digitiser's curve points: nothing."""
+    if mark.kind is MarkKind.CURVE_POINT:
+        return []
+    (x, y), r = mark.at, _HOLE_MM if mark.kind is MarkKind.DRILL else _LANDMARK_MM
+    turns = np.linspace(0.0, 2 * math.pi, 24, endpoint=False)
+    circle = np.column_stack([x + r * np.cos(turns), y + r * np.sin(turns)])
+    return [
+        Stroke(circle, LineKind.DRILL, closed=True),
+        line((x - 1.6 * r, y), (x + 1.6 * r, y), LineKind.DRILL),
+        line((x, y - 1.6 * r), (x, y + 1.6 * r), LineKind.DRILL),
+    ]
+
+
+def _landmark_label(mark: Mark) -> Label:
+    beside = (mark.at[0] + 2 * _LANDMARK_MM, mark.at[1] + 1.0)
+    return Label(beside, mark.id, _SMALL_MM, anchor=Anchor.START, grey=0.2)
+
+
+def _grain_strokes(piece: Piece) -> list[Stroke]:
+    """The grain line with an arrow head at both ends."""
+    if piece.grain is None:
+        return []
+    start, end = piece.grain.start, piece.grain.end
+    return [line(start, end, LineKind.GRAIN), _arrow_head(start, end), _arrow_head(end, start)]
+
+
+def _arrow_head(tail: Point, tip: Point) -> Stroke:
+    ux, uy = unit_vector(tail, tip)
+    bx, by = tip[0] - _ARROW_MM * ux, tip[1] - _ARROW_MM * uy
+    wing = _ARROW_MM * 0.28
+    ring = frozen_points([tip, (bx - wing * uy, by + wing * ux), (bx + wing * uy, by - wing * ux)])
+    return Stroke(ring, LineKind.ARROW_HEAD, closed=True)
+
+
+def _fold_mark(piece: Piece) -> Drawing:
+    """An arrow bent towards the fold at both ends, with its words along it."""
+    if piece.fold is None:
+        return Drawing()
+    fold = piece.edge(piece.fold)
+    ux, uy = unit_vector(fold.start, fold.end)
+    inset = min(_FOLD_INSET_MM, fold.length_mm / 4)
+
+    def at(share: float, inwards: float) -> Point:
+        x, y = as_point(np.array(fold.start) + share * (np.array(fold.end) - np.array(fold.start)))
+        return (x - inwards * uy, y + inwards * ux)
+
+    low, high = 0.2, 0.8
+    path = frozen_points([at(low, 0), at(low, inset), at(high, inset), at(high, 0)])
+    heads = (_arrow_head(at(low, inset), at(low, 0)), _arrow_head(at(high, inset), at(high, 0)))
+    along_deg = math.degrees(math.atan2(uy, ux))
+    readable_deg = (along_deg + 89.0) % 180.0 - 89.0
+    upside_down = abs(readable_deg - along_deg) > 90.0
+    away = inset + 1.6 + (_WORDS_MM * CAPITAL if upside_down else 0.0)
+    words = Label(at(0.5, away), wording.FOLD, _WORDS_MM, readable_deg)
+    return Drawing((Stroke(path, LineKind.GRAIN), *heads), (words,))

@@ -1,0 +1,304 @@
+"""Page one: what is in the parcel, the two test squares, how to put the sheets together, the map of the sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from editor.printing import wording
+from editor.printing.lettering import CAPITAL, face, shortened, wrapped
+from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, PiecePicture, Stroke, line
+from editor.printing.tiles import Tile, TileGrid
+from geometry.affine import Affine, Point, Points
+from geometry.units import MM_PER_INCH
+
+TEST_SQUARE_MM: Final = 100.0
+TEST_SQUARE_INCHES: Final = 4
+
+_SMALL_MM: Final = 2.6
+_BODY_MM: Final = 3.2
+_HEADING_MM: Final = 3.6
+_FIGURE_MM: Final = 9.0
+_TITLE_MM: Final = 8.5
+_LEADING: Final = 1.36
+_HEADER_MM: Final = 24.0
+_GUTTER_MM: Final = 8.0
+_PAD_MM: Final = 7.0
+_BLOCK_GAP_MM: Final = 8.0
+_WIDEST_COLUMN_MM: Final = 110.0
+_LIST_ROW_MM: Final = 9.0
+_KEY_ROW_MM: Final = 4.8
+_KEY_SAMPLE_MM: Final = 15.0
+_NUMBER_RING_MM: Final = 2.2
+_CELL_WITH_PAGE_MM: Final = 13.0
+_LARGEST_MAP: Final = 0.2
+_THINNED_MM: Final = 0.1
+"""On the map, points of an outline nearer than this to the one before add nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Parcel:
+    """What page one has to tell.
+
+    Attributes:
+        title: The pattern.
+        details: Wearer, size, round, date; only what is known.
+        grid: The grid of sheets.
+        tiles: The sheets that are printed, in order.
+        first_page: The number of the page that the first of them is.
+        pieces: The pieces where they lie on the drawing.
+        sheets_of: For each piece the sheets it is on.
+    """
+
+    title: str
+    details: tuple[str, ...]
+    grid: TileGrid
+    tiles: tuple[Tile, ...]
+    first_page: int
+    pieces: tuple[PiecePicture, ...]
+    sheets_of: tuple[tuple[Tile, ...], ...]
+
+
+def cover(parcel: Parcel, room: Box) -> Drawing:
+    """Page one, or the part of it that these things take up, in mm of the sheet.
+
+    Args:
+        parcel: What there is to tell.
+        room: Where; at least as large as ``COVER_NEEDS_MM``, upright or lying.
+    """
+    top = room.y1 - _HEADER_MM
+    upright = room.width_mm < room.height_mm
+    metric = Box(room.x0, top - TEST_SQUARE_MM, room.x0 + TEST_SQUARE_MM, top)
+    inches = _inch_box(metric, room, upright=upright)
+    left = inches.x1 + _GUTTER_MM
+    column = Box(left, room.y0, min(room.x1, left + _WIDEST_COLUMN_MM), top)
+    squares = _metric_square(metric, _kinds(parcel)) + _inch_square(inches)
+    rest = _column(parcel, column) if upright else _wide(parcel, column, inches)
+    return _header(parcel, room) + squares + rest
+
+
+def _inch_box(metric: Box, room: Box, *, upright: bool) -> Box:
+    """Under the first square on an upright sheet, else beside it."""
+    side = TEST_SQUARE_INCHES * MM_PER_INCH
+    if upright:
+        top = metric.y0 - min(_GUTTER_MM, metric.y0 - room.y0 - side)
+        return Box(metric.x0, top - side, metric.x0 + side, top)
+    return Box(metric.x1 + _GUTTER_MM, metric.y1 - side, metric.x1 + _GUTTER_MM + side, metric.y1)
+
+
+def _column(parcel: Parcel, column: Box) -> Drawing:
+    """The map on top, the cautions at the bottom, the list of pieces in what is left between."""
+    cautions, floor = _cautions(column)
+    listed_mm = min(len(parcel.pieces) * _LIST_ROW_MM + 8.0, (column.y1 - floor) / 2)
+    space = Box(column.x0, floor + listed_mm + 2 * _BLOCK_GAP_MM, column.x1, column.y1)
+    sheet_map, map_floor = _sheet_map(parcel, space)
+    listing = _pieces(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, map_floor - _BLOCK_GAP_MM))
+    return sheet_map + listing + cautions
+
+
+def _wide(parcel: Parcel, column: Box, inches: Box) -> Drawing:
+    """Beside the squares the map and the cautions, under the squares the pieces."""
+    cautions, floor = _cautions(column)
+    sheet_map, _ = _sheet_map(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, column.y1))
+    low = Box(inches.x0 - _GUTTER_MM - TEST_SQUARE_MM, column.y0, inches.x1, inches.y0 - _BLOCK_GAP_MM)
+    half_mm = (low.width_mm - _GUTTER_MM) / 2
+    return sheet_map + cautions + _pieces(parcel, low, column_mm=half_mm)
+
+
+def _header(parcel: Parcel, room: Box) -> Drawing:
+    count = len(parcel.tiles)
+    paper = " · ".join(
+        (parcel.grid.page.paper.name, wording.sheets(count), wording.overlap(parcel.grid.page.overlap_mm))
+    )
+    paper_mm = face().width_mm(paper, _BODY_MM)
+    title_base = room.y1 - _TITLE_MM * CAPITAL
+    details = shortened(" · ".join(parcel.details), room.width_mm - paper_mm - _GUTTER_MM, _HEADING_MM)
+    under = title_base - 6.6
+    rule_y = room.y1 - _HEADER_MM + _GUTTER_MM
+    return Drawing(
+        (line((room.x0, rule_y), (room.x1, rule_y), LineKind.RULE),),
+        (
+            _start(
+                shortened(parcel.title, room.width_mm, _TITLE_MM, bold=True),
+                (room.x0, title_base),
+                _TITLE_MM,
+                bold=True,
+            ),
+            _start(details, (room.x0, under), _HEADING_MM),
+            Label((room.x1, under), paper, _BODY_MM, anchor=Anchor.END, grey=0.35),
+        ),
+    )
+
+
+def _metric_square(box: Box, kinds: Sequence[LineKind]) -> Drawing:
+    """The square in millimetres; it holds how to measure it and what the lines mean."""
+    inside = box.inset(_PAD_MM)
+    base = inside.y1 - _FIGURE_MM * CAPITAL
+    figure = _start(wording.METRIC_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
+    text, _ = _paragraphs(wording.MEASURE, inside, base - 6.0)
+    square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
+    return Drawing((square, *_ticks(box, 10, 5)), (figure,)) + text + _key(inside, kinds)
+
+
+def _key(inside: Box, kinds: Sequence[LineKind]) -> Drawing:
+    """A sample of every kind of line there is, in two columns at the foot of the square."""
+    rows = -(-len(kinds) // 2)
+    strokes, labels = [], []
+    for index, kind in enumerate(kinds):
+        x = inside.x0 + (index // rows) * inside.width_mm / 2
+        y = inside.y0 + (rows - 1 - index % rows) * _KEY_ROW_MM + 1.0
+        strokes.append(line((x, y), (x + _KEY_SAMPLE_MM, y), kind))
+        labels.append(_start(wording.LINES[kind], (x + _KEY_SAMPLE_MM + 2.0, y - _SMALL_MM * CAPITAL / 2), _SMALL_MM))
+    return Drawing(tuple(strokes), tuple(labels))
+
+
+def _kinds(parcel: Parcel) -> list[LineKind]:
+    drawn = {stroke.kind for piece in parcel.pieces for stroke in piece.drawing.strokes}
+    return [kind for kind in wording.LINES if kind in drawn]
+
+
+def _inch_square(box: Box) -> Drawing:
+    """The square in inches; it holds how to put the sheets together."""
+    inside = box.inset(_PAD_MM)
+    base = inside.y1 - _FIGURE_MM * CAPITAL
+    figure = _start(wording.INCH_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
+    heading = _heading(wording.TAPING, inside, base - 7.0)
+    text, _ = _paragraphs(wording.TAPING_STEPS, inside, base - 13.4, gap_mm=1.2, numbered=True)
+    square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
+    return Drawing((square, *_ticks(box, 4 * TEST_SQUARE_INCHES, 4)), (figure, heading)) + text
+
+
+def _ticks(box: Box, parts: int, long_every: int) -> list[Stroke]:
+    """A ruler's ticks inside the lower and the left side, to see where a print that is off goes wrong."""
+    ticks = []
+    for part in range(1, parts):
+        along, length_mm = box.width_mm * part / parts, 3.0 if part % long_every == 0 else 1.6
+        ticks.append(line((box.x0 + along, box.y0), (box.x0 + along, box.y0 + length_mm), LineKind.RULE))
+        ticks.append(line((box.x0, box.y0 + along), (box.x0 + length_mm, box.y0 + along), LineKind.RULE))
+    return ticks
+
+
+def _cautions(column: Box) -> tuple[Drawing, float]:
+    """In a box of their own at the foot of the column; also says where that box ends."""
+    inside_mm = column.width_mm - 2 * 4.0
+    height_mm = 4.0 + 6.0 + sum(_text_height_mm(text, inside_mm) + 1.1 for text in wording.CAUTIONS) + 1.5
+    box = Box(column.x0, column.y0, column.x1, column.y0 + height_mm)
+    inside = box.inset(4.0)
+    text = _paragraphs(wording.CAUTIONS, inside, inside.y1 - 6.0, gap_mm=1.1)[0]
+    frame = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
+    return Drawing((frame,), (_heading(wording.CAUTIONS_HEADING, inside, inside.y1),)) + text, box.y1
+
+
+def _sheet_map(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
+    """The sheets and the pieces small, every sheet with its label and page; also says where the map ends below."""
+    cells = [_cell(parcel, tile) for tile in parcel.tiles]
+    x0, y1 = min(cell.x0 for cell in cells), max(cell.y1 for cell in cells)
+    width, height = max(cell.x1 for cell in cells) - x0, y1 - min(cell.y0 for cell in cells)
+    top = space.y1 - 6.4
+    scale = min(space.width_mm / width, (top - space.y0) / height, _LARGEST_MAP)
+    small = Affine(scale, 0.0, 0.0, scale, space.x0 - scale * x0, top - scale * y1)
+    size = min(2.6, scale * parcel.grid.page.step_mm[0] / 3.2)
+    drawing = Drawing((), (_heading(wording.MAP_HEADING, space, space.y1),))
+    for page, (tile, cell) in enumerate(zip(parcel.tiles, cells, strict=True), start=parcel.first_page):
+        drawing += _map_sheet(tile, page, Box(*small.point((cell.x0, cell.y0)), *small.point((cell.x1, cell.y1))), size)
+    for piece in parcel.pieces:
+        drawing += Drawing((Stroke(_thinned(small.points(piece.outline)), LineKind.MAP_PIECE, closed=True),))
+    for number, piece in enumerate(parcel.pieces, start=1):
+        drawing += _number(number, small.point(piece.box.centre))
+    return drawing, top - scale * height
+
+
+def _map_sheet(tile: Tile, page: int, cell: Box, size: float) -> Drawing:
+    base = cell.y1 - size * 1.1
+    labels = [_start(tile.label, (cell.x0 + size / 3, base), size, grey=0.35)]
+    if cell.width_mm > _CELL_WITH_PAGE_MM:
+        labels.append(Label((cell.x1 - size / 3, base), str(page), size * 0.8, anchor=Anchor.END, grey=0.55))
+    return Drawing((Stroke(cell.ring, LineKind.MAP_SHEET, closed=True),), tuple(labels))
+
+
+def _number(number: int, at: Point) -> Drawing:
+    """The number of a piece in a small ring."""
+    turns = np.linspace(0.0, 2 * np.pi, 32, endpoint=False)
+    ring = np.column_stack([at[0] + _NUMBER_RING_MM * np.cos(turns), at[1] + _NUMBER_RING_MM * np.sin(turns)])
+    words = Label((at[0], at[1] - _SMALL_MM * CAPITAL / 2), str(number), _SMALL_MM, bold=True)
+    return Drawing((Stroke(ring, LineKind.MAP_NUMBER, closed=True),), (words,))
+
+
+def _cell(parcel: Parcel, tile: Tile) -> Box:
+    """What a sheet adds to the joined whole: all it shows, less what the next sheets lie upon."""
+    area, overlap = parcel.grid.area(tile), parcel.grid.page.overlap_mm
+    right = overlap if Tile(tile.row, tile.column + 1) in parcel.tiles else 0.0
+    below = overlap if Tile(tile.row + 1, tile.column) in parcel.tiles else 0.0
+    return Box(area.x0, area.y0 + below, area.x1 - right, area.y1)
+
+
+def _thinned(points: Points) -> Points:
+    kept = [0]
+    for index in range(1, len(points)):
+        if np.hypot(*(points[index] - points[kept[-1]])) >= _THINNED_MM:
+            kept.append(index)
+    return points[kept]
+
+
+def _pieces(parcel: Parcel, space: Box, *, column_mm: float | None = None) -> Drawing:
+    """The numbers of the map, each with its piece, how it is cut and its sheets; as many as have room."""
+    drawing = Drawing((), (_heading(wording.PIECES_HEADING, space, space.y1),))
+    width = column_mm or space.width_mm
+    top = space.y1 - 6.4
+    rows = max(int((top - space.y0) // _LIST_ROW_MM), 1)
+    room = rows * (2 if column_mm else 1)
+    shown = len(parcel.pieces) if len(parcel.pieces) <= room else room - 1
+    rows = max(-(-shown // 2), 1) if column_mm else rows
+    for index in range(min(shown + 1, len(parcel.pieces))):
+        x, y = space.x0 + (index // rows) * (width + _GUTTER_MM), top - (index % rows) * _LIST_ROW_MM
+        row = Box(x, y - _LIST_ROW_MM, x + width, y)
+        drawing += _piece_row(parcel, index, row) if index < shown else _more(len(parcel.pieces) - shown, row)
+    return drawing
+
+
+def _piece_row(parcel: Parcel, index: int, row: Box) -> Drawing:
+    piece, indent, base = parcel.pieces[index], row.x0 + 7.0, row.y1 - _BODY_MM * CAPITAL
+    quantity_mm = face().width_mm(piece.quantity, _BODY_MM)
+    name = shortened(wording.capital(piece.name), row.x1 - indent - quantity_mm - 3.0, _BODY_MM)
+    sheets = shortened(" ".join(tile.label for tile in parcel.sheets_of[index]), row.x1 - indent, _SMALL_MM)
+    labels = (
+        _start(name, (indent, base), _BODY_MM),
+        Label((row.x1, base), piece.quantity, _BODY_MM, anchor=Anchor.END),
+        _start(sheets, (indent, base - 3.9), _SMALL_MM, grey=0.35),
+    )
+    return Drawing((), labels) + _number(index + 1, (row.x0 + _NUMBER_RING_MM, base + _SMALL_MM * CAPITAL / 2))
+
+
+def _more(count: int, row: Box) -> Drawing:
+    return Drawing((), (_start(wording.more_pieces(count), (row.x0 + 7.0, row.y1 - _BODY_MM * CAPITAL), _BODY_MM),))
+
+
+def _start(text: str, at: Point, height_mm: float, *, bold: bool = False, grey: float = 0.0) -> Label:
+    return Label(at, text, height_mm, anchor=Anchor.START, bold=bold, grey=grey)
+
+
+def _heading(text: str, box: Box, top: float) -> Label:
+    return _start(text, (box.x0, top - _HEADING_MM * CAPITAL), _HEADING_MM, bold=True)
+
+
+def _text_height_mm(text: str, width_mm: float) -> float:
+    return len(wrapped(text, width_mm, _BODY_MM)) * _BODY_MM * _LEADING
+
+
+def _paragraphs(
+    texts: Sequence[str], box: Box, top: float, *, gap_mm: float = 2.0, numbered: bool = False
+) -> tuple[Drawing, float]:
+    """Wrapped text from ``top`` downwards; also says where it ends."""
+    labels = []
+    indent = box.x0 + (5.0 if numbered else 0.0)
+    for number, text in enumerate(texts, start=1):
+        if numbered:
+            labels.append(_start(str(number), (box.x0, top - _BODY_MM * CAPITAL), _BODY_MM, bold=True))
+        for row in wrapped(text, box.x1 - indent, _BODY_MM):
+            labels.append(_start(row, (indent, top - _BODY_MM * CAPITAL), _BODY_MM))
+            top -= _BODY_MM * _LEADING
+        top -= gap_mm
+    return Drawing((), tuple(labels)), top

@@ -1,0 +1,95 @@
+"""Finding a roomy place for words inside a piece, so that they hide no line."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from geometry.affine import Point, Points
+from geometry.curves import polyline
+
+_CANDIDATES: Final = 400
+"""About so many places are looked at."""
+
+_ROOMY_MM: Final = 12.0
+"""With this much air on every side a place is as good as any; of such places the most central is taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """A place for a block of words: its middle, its turn, and the air left round it (negative: it hides a line)."""
+
+    middle: Point
+    angle_deg: float
+    clear_mm: float
+
+
+def find_room(outline: Points, ink: Points, width_mm: float, height_mm: float, angles_deg: Sequence[float]) -> Room:
+    """The best place for a block of this size; of the turns given, an earlier one wins unless a later one is roomier.
+
+    Args:
+        outline: Ring of shape (n, 2) that the block must stay inside.
+        ink: Points along every line and word that must stay free; the outline counts by itself.
+        width_mm: Of the block along its base line.
+        height_mm: Of the block across it.
+        angles_deg: Turns of the base line to try.
+    """
+    places, pitch = _places(outline)
+    obstacles, centre = np.vstack([ink, outline]), outline.mean(axis=0)
+    rooms = []
+    for angle_deg in angles_deg:
+        cos, sin = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
+        turn = np.array([[cos, -sin], [sin, cos]])
+        block = _Block(obstacles @ turn, centre @ turn, (width_mm / 2, height_mm / 2), turn)
+        rooms.append(_best_at(places, pitch, block, angle_deg))
+    return max(rooms, key=lambda room: room.clear_mm)
+
+
+def _places(outline: Points) -> tuple[Points, float]:
+    """Places inside the outline in even rows, and the distance between them."""
+    low, high = outline.min(axis=0), outline.max(axis=0)
+    pitch = math.sqrt(float(np.prod(high - low)) / _CANDIDATES)
+    grid = _rows_of_places(low + pitch / 2, high, pitch)
+    inside = grid[polyline.contains(outline, grid)]
+    return (inside if len(inside) else outline.mean(axis=0)[None, :]), pitch
+
+
+def _rows_of_places(low: Points, high: Points, pitch: float) -> Points:
+    across, up = (np.arange(low[axis], high[axis], pitch) for axis in (0, 1))
+    return np.column_stack([each.ravel() for each in np.meshgrid(across, up)])
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """The obstacles, the middle of the piece and half the block's sides, all seen along the block's base line."""
+
+    obstacles: Points
+    centre: Points
+    half: tuple[float, float]
+    turn: Points
+
+    def best_of(self, places: Points) -> tuple[Points, float]:
+        """The place with the most air, of equally roomy ones the most central; and that air."""
+        turned = places @ self.turn
+        air = np.full(len(places), -math.inf)
+        for index, (x, y) in enumerate(turned):
+            across, up = (
+                np.abs(self.obstacles[:, 0] - x) - self.half[0],
+                np.abs(self.obstacles[:, 1] - y) - self.half[1],
+            )
+            air[index] = np.maximum(across, up).min()
+        clear = np.minimum(air, _ROOMY_MM)
+        away = np.hypot(*(turned - self.centre).T)
+        index = int(np.lexsort((away, -np.round(clear, 1)))[0])
+        return places[index], float(clear[index])
+
+
+def _best_at(places: Points, pitch: float, block: _Block, angle_deg: float) -> Room:
+    place, _ = block.best_of(places)
+    near = _rows_of_places(place - 0.8 * pitch, place + 0.9 * pitch, pitch / 5)
+    place, clear = block.best_of(np.vstack([place[None, :], near]))
+    return Room((float(place[0]), float(place[1])), angle_deg, clear)

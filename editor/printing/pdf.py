@@ -1,0 +1,173 @@
+"""The plan as a PDF at true scale. The only module that uses reportlab.
+
+The joined drawing is written once as a form XObject (ISO 32000-1, 8.10) and placed on every page behind a clip, so
+sixty sheets cost little more than one.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import math
+import os
+from collections.abc import Callable, Iterable
+from itertools import groupby
+from pathlib import Path
+from typing import Final
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from editor.printing.job import Page, SheetPlan
+from editor.printing.lettering import Face, face
+from editor.printing.picture import LINE_STYLES, Anchor, Drawing, Label, LineStyle, Stroke
+from geometry.errors import PatternError
+from geometry.units import MM_PER_INCH
+
+PT_PER_MM: Final = 72.0 / MM_PER_INCH
+"""A PDF point is 1/72 in (ISO 32000-1, 8.3.2.3)."""
+
+Progress = Callable[[int, int], bool]
+
+_PATTERN: Final = "pattern"
+
+
+def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) -> bool:
+    """Writes the plan to a file, whole or not at all.
+
+    Args:
+        plan: What to print.
+        path: The file; one that is there already is replaced.
+        progress: Called with pages done and pages in all; ``False`` from it stops the work.
+
+    Returns:
+        Whether the file was written; ``False`` means it was stopped and nothing was left behind.
+
+    Raises:
+        PatternError: the file cannot be written; the sentence says why.
+    """
+    content = pdf_bytes(plan, progress=progress)
+    if content is None:
+        return False
+    _replace_file(Path(path), content)
+    return True
+
+
+def pdf_bytes(plan: SheetPlan, *, progress: Progress | None = None) -> bytes | None:
+    """The PDF; ``None`` if ``progress`` stopped it."""
+    size_pt = (plan.page.width_mm * PT_PER_MM, plan.page.height_mm * PT_PER_MM)
+    canvas = Canvas(io.BytesIO(), pagesize=size_pt, pageCompression=1)
+    for each in (face(), face(bold=True)):
+        _register(each)
+    _describe(canvas, plan)
+    canvas.beginForm(_PATTERN, *_form_box_pt(plan))
+    _draw(canvas, plan.drawing)
+    canvas.endForm()
+    for done, page in enumerate(plan.pages):
+        if progress is not None and not progress(done, len(plan.pages)):
+            return None
+        _draw_page(canvas, page)
+    if progress is not None and not progress(len(plan.pages), len(plan.pages)):
+        return None
+    return bytes(canvas.getpdfdata())
+
+
+def _describe(canvas: Canvas, plan: SheetPlan) -> None:
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    canvas.setTitle(" · ".join(filter(None, (plan.job.title, *plan.job.details))) or "Pattern")
+    canvas.setSubject(f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale")
+    canvas.setCreator("Dartwise")
+    canvas.setAuthor("")
+
+
+def _form_box_pt(plan: SheetPlan) -> tuple[float, float, float, float]:
+    """A box round the whole drawing with room for the width of its lines."""
+    boxes = [piece.box.inset(-10.0) for piece in plan.pieces]
+    low = min(box.x0 for box in boxes), min(box.y0 for box in boxes)
+    high = max(box.x1 for box in boxes), max(box.y1 for box in boxes)
+    return (low[0] * PT_PER_MM, low[1] * PT_PER_MM, high[0] * PT_PER_MM, high[1] * PT_PER_MM)
+
+
+def _draw_page(canvas: Canvas, page: Page) -> None:
+    _draw(canvas, page.furniture)
+    if page.tile is not None:
+        canvas.saveState()
+        clip = page.clip
+        canvas.addLiteral(f"{_pt(clip.x0)} {_pt(clip.y0)} {_pt(clip.width_mm)} {_pt(clip.height_mm)} re W n")
+        canvas.translate(page.shift_mm[0] * PT_PER_MM, page.shift_mm[1] * PT_PER_MM)
+        canvas.doForm(_PATTERN)
+        canvas.restoreState()
+        canvas.bookmarkPage(page.label)
+        canvas.addOutlineEntry(page.label, page.label)
+    canvas.showPage()
+
+
+def _draw(canvas: Canvas, drawing: Drawing) -> None:
+    for kind, strokes in groupby(drawing.strokes, key=lambda stroke: stroke.kind):
+        canvas.addLiteral(_stroke_operators(LINE_STYLES[kind], strokes))
+    for label in drawing.labels:
+        _draw_label(canvas, label)
+
+
+def _stroke_operators(style: LineStyle, strokes: Iterable[Stroke]) -> str:
+    """Page operators (ISO 32000-1, 8.4 and 8.5) for lines that look the same."""
+    dash = " ".join(_pt(length) for length in style.dash_mm)
+    fills, draws = style.fill_grey is not None, style.weight_mm > 0
+    parts = [f"q 1 j {0 if style.dash_mm else 1} J {_pt(style.weight_mm)} w {style.grey:.2f} G [{dash}] 0 d"]
+    if style.fill_grey is not None:
+        parts.append(f"{style.fill_grey:.2f} g")
+    for stroke in strokes:
+        points = (stroke.points * PT_PER_MM).tolist()
+        parts.append(f"{points[0][0]:.3f} {points[0][1]:.3f} m")
+        parts.extend([f"{x:.3f} {y:.3f} l" for x, y in points[1:]])
+        parts.append("h" if stroke.closed else "")
+        parts.append("B" if fills and draws else "f" if fills else "S")
+    parts.append("Q")
+    return "\n".join(part for part in parts if part)
+
+
+def _draw_label(canvas: Canvas, label: Label) -> None:
+    font = face(label.bold)
+    text = font.spelled(label.text)
+    if not text:
+        return
+    back_mm = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[label.anchor] * font.width_mm(
+        text, label.height_mm
+    )
+    cos, sin = math.cos(math.radians(label.angle_deg)), math.sin(math.radians(label.angle_deg))
+    x, y = (label.at[0] - back_mm * cos) * PT_PER_MM, (label.at[1] - back_mm * sin) * PT_PER_MM
+    words = canvas.beginText()
+    words.setTextTransform(cos, sin, -sin, cos, x, y)
+    words.setFont(font.name, label.height_mm * PT_PER_MM)
+    words.setFillGray(label.grey)
+    words.textOut(text)
+    canvas.drawText(words)
+
+
+def _pt(length_mm: float) -> str:
+    return f"{length_mm * PT_PER_MM:.3f}"
+
+
+def _register(font: Face) -> None:
+    if font.name not in pdfmetrics.getRegisteredFontNames():
+        pdfmetrics.registerFont(TTFont(font.name, str(font.path)))
+
+
+def _replace_file(path: Path, content: bytes) -> None:
+    """Writes beside the file and then takes its place, so that a crash leaves the old file or the new, never half."""
+    temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with temporary.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(temporary, path)
+    except OSError as error:
+        with contextlib.suppress(OSError):
+            temporary.unlink()
+        reason = error.strerror or str(error)
+        raise PatternError(
+            f'The PDF cannot be written to "{path}" ({reason}); choose another folder or name.', code="cannot-write"
+        ) from error

@@ -1,0 +1,246 @@
+"""What gets onto paper, as plain data in millimetres with y up: lines, words and whole pieces."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from typing import Final
+
+import numpy as np
+
+from geometry.affine import Affine, Point, Points, frozen_points
+
+
+class LineKind(StrEnum):
+    """What a line means."""
+
+    CUTTING = "cutting"
+    STITCHING = "stitching"
+    FOLD = "fold"
+    GRAIN = "grain"
+    NOTCH = "notch"
+    DART_LEG = "dart leg"
+    DART_CENTRE = "dart centre"
+    INNER = "inner"
+    DRILL = "drill"
+    ALTERATION = "alteration"
+    LENGTHEN = "lengthen"
+    ARROW_HEAD = "arrow head"
+    FRAME = "frame"
+    TRIM = "trim"
+    JOIN = "join"
+    JOIN_MARK = "join mark"
+    TEST_SQUARE = "test square"
+    RULE = "rule"
+    MAP_SHEET = "map sheet"
+    MAP_PIECE = "map piece"
+    MAP_NUMBER = "map number"
+
+
+@dataclass(frozen=True, slots=True)
+class LineStyle:
+    """How a kind of line looks.
+
+    Attributes:
+        weight_mm: Width of the line; 0 for a shape that is only filled.
+        dash_mm: Lengths of dash and gap in turn; empty for a solid line.
+        grey: 0 is black, 1 is white.
+        fill_grey: Grey of the inside of a closed line, or ``None`` for nothing.
+    """
+
+    weight_mm: float
+    dash_mm: tuple[float, ...] = ()
+    grey: float = 0.0
+    fill_grey: float | None = None
+
+
+LINE_STYLES: Final[dict[LineKind, LineStyle]] = {
+    # Every line a person cuts or sews along differs from the others by weight and dash, never by colour alone:
+    # solid cutting line, broken stitching line, as the open textbooks of the trade have it.
+    LineKind.CUTTING: LineStyle(0.55),
+    LineKind.STITCHING: LineStyle(0.3, (3.0, 1.6)),
+    LineKind.FOLD: LineStyle(0.55, (9.0, 1.6, 1.6, 1.6)),
+    LineKind.GRAIN: LineStyle(0.3),
+    LineKind.NOTCH: LineStyle(0.45),
+    LineKind.DART_LEG: LineStyle(0.4, (6.0, 1.6)),
+    LineKind.DART_CENTRE: LineStyle(0.25, (6.0, 1.2, 0.8, 1.2)),
+    LineKind.INNER: LineStyle(0.3, (10.0, 2.0)),
+    LineKind.DRILL: LineStyle(0.3),
+    LineKind.ALTERATION: LineStyle(0.45, (0.7, 1.3)),
+    LineKind.LENGTHEN: LineStyle(0.25),
+    LineKind.ARROW_HEAD: LineStyle(0.0, fill_grey=0.0),
+    # The sheets themselves stay lighter than the pattern. Below 0.1 mm cheap printers drop lines.
+    LineKind.FRAME: LineStyle(0.12, grey=0.6),
+    LineKind.TRIM: LineStyle(0.2),
+    LineKind.JOIN: LineStyle(0.12, (1.0, 1.0), grey=0.35),
+    LineKind.JOIN_MARK: LineStyle(0.2, fill_grey=0.9),
+    LineKind.TEST_SQUARE: LineStyle(0.3),
+    LineKind.RULE: LineStyle(0.12, grey=0.35),
+    LineKind.MAP_SHEET: LineStyle(0.15, grey=0.45),
+    LineKind.MAP_PIECE: LineStyle(0.25),
+    LineKind.MAP_NUMBER: LineStyle(0.15, fill_grey=1.0),
+}
+"""The one table of line weights and dashes, for paper and for the preview alike."""
+
+
+class Anchor(StrEnum):
+    """Which end of its base line a label is placed by."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle in mm."""
+
+    x0: float
+    y0: float
+    x1: float
+    y1: float
+
+    @property
+    def width_mm(self) -> float:
+        """From left to right."""
+        return self.x1 - self.x0
+
+    @property
+    def height_mm(self) -> float:
+        """From bottom to top."""
+        return self.y1 - self.y0
+
+    @property
+    def centre(self) -> Point:
+        """The middle."""
+        return ((self.x0 + self.x1) / 2, (self.y0 + self.y1) / 2)
+
+    @property
+    def ring(self) -> Points:
+        """The four corners, counter-clockwise from the lower left."""
+        return frozen_points([(self.x0, self.y0), (self.x1, self.y0), (self.x1, self.y1), (self.x0, self.y1)])
+
+    def moved(self, dx: float, dy: float) -> Box:
+        """The same box elsewhere."""
+        return Box(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
+
+    def inset(self, by_mm: float) -> Box:
+        """A smaller box inside (larger where negative)."""
+        return Box(self.x0 + by_mm, self.y0 + by_mm, self.x1 - by_mm, self.y1 - by_mm)
+
+    def touches(self, other: Box) -> bool:
+        """Whether the two share at least a point."""
+        return self.x0 <= other.x1 and other.x0 <= self.x1 and self.y0 <= other.y1 and other.y0 <= self.y1
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stroke:
+    """A line drawn through points of shape (n, 2)."""
+
+    points: Points
+    kind: LineKind
+    closed: bool = False
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "points", frozen_points(self.points))
+
+    @property
+    def path(self) -> Points:
+        """All the points to be joined, the first one again at the end of a closed line."""
+        return np.vstack([self.points, self.points[:1]]) if self.closed else self.points
+
+    @property
+    def box(self) -> Box:
+        """The upright rectangle round it."""
+        return box_round([self.points])
+
+    def carried(self, motion: Affine) -> Stroke:
+        """The same line elsewhere."""
+        return replace(self, points=motion.points(self.points))
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words on one line.
+
+    Attributes:
+        at: Where the base line begins, has its middle or ends, as ``anchor`` says.
+        text: The words.
+        height_mm: Size of the type (its body, not the height of a capital).
+        angle_deg: Turn of the base line, counter-clockwise.
+        anchor: What ``at`` is.
+        bold: Whether in the bold face.
+        grey: 0 is black, 1 is white.
+    """
+
+    at: Point
+    text: str
+    height_mm: float
+    angle_deg: float = 0.0
+    anchor: Anchor = Anchor.MIDDLE
+    bold: bool = False
+    grey: float = 0.0
+
+    def carried(self, motion: Affine) -> Label:
+        """The same words elsewhere, turned with the motion."""
+        turned_deg = self.angle_deg + math.degrees(motion.angle_rad)
+        return replace(self, at=motion.point(self.at), angle_deg=turned_deg)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Lines and words that belong together."""
+
+    strokes: tuple[Stroke, ...] = ()
+    labels: tuple[Label, ...] = ()
+
+    def __add__(self, other: Drawing) -> Drawing:
+        """Both."""
+        return Drawing(self.strokes + other.strokes, self.labels + other.labels)
+
+    def carried(self, motion: Affine) -> Drawing:
+        """The same drawing elsewhere."""
+        return Drawing(
+            tuple(stroke.carried(motion) for stroke in self.strokes),
+            tuple(label.carried(motion) for label in self.labels),
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PiecePicture:
+    """One pattern piece as it is printed.
+
+    Attributes:
+        name: What the piece is called.
+        drawing: Its lines and words.
+        outline: Ring of shape (n, 2) round everything that must be on paper; not closed again at its end.
+        quantity: How it is cut, for the list of pieces, for example ``"cut 2"``.
+    """
+
+    name: str
+    drawing: Drawing
+    outline: Points
+    quantity: str = ""
+    box: Box = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "outline", frozen_points(self.outline))
+        object.__setattr__(self, "box", box_round([self.outline, *(stroke.points for stroke in self.drawing.strokes)]))
+
+    def carried(self, motion: Affine) -> PiecePicture:
+        """The same piece elsewhere."""
+        return PiecePicture(self.name, self.drawing.carried(motion), motion.points(self.outline), self.quantity)
+
+
+def box_round(point_sets: Iterable[Points]) -> Box:
+    """The smallest upright rectangle round all the points."""
+    points = np.vstack(list(point_sets))
+    (x0, y0), (x1, y1) = points.min(axis=0), points.max(axis=0)
+    return Box(float(x0), float(y0), float(x1), float(y1))
+
+
+def line(a: Point, b: Point, kind: LineKind) -> Stroke:
+    """A straight line from a to b."""
+    return Stroke(frozen_points([a, b]), kind)

@@ -1,0 +1,154 @@
+"""What every sheet carries besides the pattern: its border, where to cut and join it, its place and its neighbours.
+
+Sheets meet along the left and the upper border of the later one. There each of the two draws its half of a diamond, and
+round each corner its quarter of a ring; put together rightly the halves and quarters close.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import Final
+
+import numpy as np
+
+from editor.printing import wording
+from editor.printing.lettering import CAPITAL, shortened
+from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, Stroke, line
+from editor.printing.tiles import Tile, TileGrid
+from geometry.affine import Points, as_point, frozen_points
+
+DIAMOND_MM: Final = 7.0
+"""From the middle of a diamond to its points."""
+
+RING_MM: Final = 5.0
+"""Radius of the rings at the corners."""
+
+_WORDS_MM: Final = 2.5
+_SCISSORS_MM: Final = 5.0
+_TAG_MM: Final = 8.0
+_TAG_BOX_MM: Final = (52.0, 15.0)
+_TAG_INSET_MM: Final = 9.0
+_ARC_STEPS: Final = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbours:
+    """Labels of the printed sheets round one sheet; "" where there is none."""
+
+    left: str
+    right: str
+    above: str
+    below: str
+
+
+def neighbours(tile: Tile, printed: Collection[Tile]) -> Neighbours:
+    """The sheets that this one is joined to."""
+
+    def label(row: int, column: int) -> str:
+        other = Tile(tile.row + row, tile.column + column)
+        return other.label if other in printed else ""
+
+    return Neighbours(label(0, -1), label(0, 1), label(-1, 0), label(1, 0))
+
+
+def joined_box(grid: TileGrid) -> Box:
+    """On the sheet, the rectangle between the lines along which sheets meet."""
+    usable, (step_x, step_y) = grid.page.usable, grid.page.step_mm
+    return Box(usable.x0, usable.y1 - step_y, usable.x0 + step_x, usable.y1)
+
+
+def borders(grid: TileGrid, around: Neighbours) -> Drawing:
+    """The border of the sheet: where to cut it, where the next sheet is laid, and a hairline where nothing joins."""
+    usable, joined = grid.page.usable, joined_box(grid)
+    lower_left, lower_right, upper_right, upper_left = (as_point(corner) for corner in usable.ring)
+    strokes = [
+        line(upper_left, lower_left, LineKind.TRIM if around.left else LineKind.FRAME),
+        line(upper_right, upper_left, LineKind.TRIM if around.above else LineKind.FRAME),
+        line(lower_left, lower_right, LineKind.FRAME),
+        line(lower_right, upper_right, LineKind.FRAME),
+    ]
+    if around.right and grid.page.overlap_mm:
+        strokes.append(line((joined.x1, usable.y0), (joined.x1, usable.y1), LineKind.JOIN))
+    if around.below and grid.page.overlap_mm:
+        strokes.append(line((usable.x0, joined.y0), (usable.x1, joined.y0), LineKind.JOIN))
+    return Drawing(tuple(strokes), _scissors(usable, around))
+
+
+def _scissors(usable: Box, around: Neighbours) -> tuple[Label, ...]:
+    below_line_mm = _SCISSORS_MM * CAPITAL / 2
+    labels = []
+    if around.above:
+        labels.append(Label((usable.x1 - 26.0, usable.y1 - below_line_mm), "✂", _SCISSORS_MM))
+    if around.left:
+        labels.append(Label((usable.x0 + below_line_mm, usable.y0 + 26.0), "✂", _SCISSORS_MM, 90.0))
+    return tuple(labels)
+
+
+def join_marks(grid: TileGrid, around: Neighbours) -> Drawing:
+    """Half diamonds with the neighbour's label in the middle of every joining edge, quarter rings at its ends."""
+    box = joined_box(grid)
+    (x, y), r = box.centre, DIAMOND_MM
+    drop = _WORDS_MM * CAPITAL / 2
+    strokes, labels = [], []
+    for name, tip, base, words_at, anchor in (
+        (around.left, (box.x0 + r, y), ((box.x0, y + r), (box.x0, y - r)), (box.x0 + 0.8, y - drop), Anchor.START),
+        (around.right, (box.x1 - r, y), ((box.x1, y - r), (box.x1, y + r)), (box.x1 - 0.8, y - drop), Anchor.END),
+        (around.above, (x, box.y1 - r), ((x - r, box.y1), (x + r, box.y1)), (x, box.y1 - 3.2), Anchor.MIDDLE),
+        (around.below, (x, box.y0 + r), ((x + r, box.y0), (x - r, box.y0)), (x, box.y0 + 1.4), Anchor.MIDDLE),
+    ):
+        if name:
+            strokes.append(Stroke(frozen_points([base[0], tip, base[1]]), LineKind.JOIN_MARK, closed=True))
+            labels.append(Label(words_at, name, _WORDS_MM, anchor=anchor))
+    return Drawing((*strokes, *_quarter_rings(box, around)), tuple(labels))
+
+
+def _quarter_rings(box: Box, around: Neighbours) -> list[Stroke]:
+    corners = (
+        (box.x0, box.y0, 0, around.left or around.below),
+        (box.x1, box.y0, 90, around.right or around.below),
+        (box.x1, box.y1, 180, around.right or around.above),
+        (box.x0, box.y1, 270, around.left or around.above),
+    )
+    return [Stroke(_quarter_ring(x, y, from_deg), LineKind.RULE) for x, y, from_deg, joins in corners if joins]
+
+
+def _quarter_ring(x: float, y: float, from_deg: float) -> Points:
+    turns = np.radians(from_deg + np.linspace(0.0, 90.0, _ARC_STEPS + 1))
+    return frozen_points(np.column_stack([x + RING_MM * np.cos(turns), y + RING_MM * np.sin(turns)]))
+
+
+def place_tag(label: str, small_print: Sequence[str], grid: TileGrid, ink: Points) -> tuple[Label, ...]:
+    """The sheet's own label, large, with small print under it, in the corner with the least of the drawing in it.
+
+    Args:
+        label: Row letter and column number.
+        small_print: Lines in small type.
+        grid: The grid of sheets.
+        ink: Points along the drawing in mm of this sheet.
+    """
+    room = joined_box(grid).inset(_TAG_INSET_MM)
+    width, height = _TAG_BOX_MM
+    places = [
+        Box(x, y, x + width, y + height) for y, x in product((room.y1 - height, room.y0), (room.x0, room.x1 - width))
+    ]
+    place = min(places, key=lambda box: _points_in(box.inset(-2.0), ink))
+    left = place.x0 < grid.page.usable.centre[0]
+    x, anchor = (place.x0, Anchor.START) if left else (place.x1, Anchor.END)
+    top = place.y1 - _TAG_MM * CAPITAL
+    lines = [
+        Label((x, top - 4.2 - 3.4 * row), shortened(text, width, _WORDS_MM), _WORDS_MM, anchor=anchor, grey=0.35)
+        for row, text in enumerate(small_print)
+    ]
+    return (Label((x, top), label, _TAG_MM, anchor=anchor, bold=True, grey=0.35), *lines)
+
+
+def _points_in(box: Box, points: Points) -> int:
+    x, y = points[:, 0], points[:, 1]
+    return int(np.count_nonzero((x >= box.x0) & (x <= box.x1) & (y >= box.y0) & (y <= box.y1)))
+
+
+def small_print(title: str, number: int, count: int) -> tuple[str, ...]:
+    """What stands under the sheet's label."""
+    return (title, wording.page_of(number, count)) if title else (wording.page_of(number, count),)
