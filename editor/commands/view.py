@@ -1,0 +1,45 @@
+"""What is seen, and how."""
+
+from __future__ import annotations
+
+from editor.commands.registry import Command, Desk, Menu, when_open
+from geometry.units import Unit
+
+VIEW = Menu(
+    "&View",
+    (
+        Command(
+            "fit-all", "&Fit all pieces", "Show every piece, as large as fits", lambda desk: desk.table.fit_all(),
+            "Ctrl+0", "fit", enabled=when_open,
+        ),
+        Command(
+            "zoom-in", "Zoom &in", "Show less, larger", lambda desk: desk.table.zoom_by(1.25), "Ctrl++", "zoom-in",
+            enabled=when_open,
+        ),
+        Command(
+            "zoom-out", "Zoom &out", "Show more, smaller", lambda desk: desk.table.zoom_by(0.8), "Ctrl+-", "zoom-out",
+            enabled=when_open,
+        ),
+        None,
+        Command(
+            "centimetres", "Lengths in &centimetres", "Show every length in centimetres",
+            lambda desk: desk.session.set_unit(Unit.CM), is_on=lambda desk: desk.session.unit is Unit.CM,
+        ),
+        Command(
+            "inches", "Lengths in i&nches", "Show every length in inches and fractions",
+            lambda desk: desk.session.set_unit(Unit.INCH), is_on=lambda desk: desk.session.unit is Unit.INCH,
+        ),
+        None,
+        Command(
+            "dark", "&Dark", "Change between light and dark", lambda desk: desk.look.set_dark(not desk.look.is_dark),
+            "Ctrl+Shift+D", "dark", is_on=lambda desk: desk.look.is_dark,
+        ),
+    ),
+)  # fmt: skip
+
+
+def show_selected(desk: Desk) -> None:
+    """Bring the selected piece into view."""
+    piece = desk.session.selection.piece
+    if piece:
+        desk.table.show_piece(piece)

@@ -1,0 +1,149 @@
+"""The words shown for levels, kinds of findings and steps. No Qt."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any, Final
+
+from geometry.alterations.anchors import Anchor, On
+from geometry.alterations.step import Step
+from geometry.findings import Finding, Level
+from geometry.units import Unit, format_length
+
+LEVEL_WORDS: Final = {Level.STOP: "Stop", Level.WARN: "Check", Level.NOTE: "Note"}
+LEVEL_HELP: Final = {
+    Level.STOP: "Do not cut yet: cloth would be wasted.",
+    Level.WARN: "Look at it before you cut.",
+    Level.NOTE: "Good to know.",
+}
+LEVEL_COUNTS: Final = {Level.STOP: ("stop", "stops"), Level.WARN: ("check", "checks"), Level.NOTE: ("note", "notes")}
+
+CAUTIONS: Final = (
+    "Measure the printed test square before you cut any paper.",
+    "Sew a toile before you cut good cloth.",
+    "Keep cutting tools away from children.",
+    "What the checks say is a starting point: a body is not a chart. For medical or post-operative garments follow"
+    " the fitter or clinician in charge.",
+)
+
+UNIT_WORDS: Final = {Unit.CM: "centimetres", Unit.MM: "millimetres", Unit.INCH: "inches"}
+UNIT_SHORT: Final = {Unit.CM: "cm", Unit.MM: "mm", Unit.INCH: "in"}
+
+
+def counted(count: int, one: str, many: str) -> str:
+    """A number with its noun: "1 piece", "2 pieces"."""
+    return f"{count} {one if count == 1 else many}"
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names as a sentence has them: "a, b and c"."""
+    words = list(names)
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+def signed_length(length_mm: float, unit: Unit) -> str:
+    """A change with its sign, ``"±0"`` where there is none to be seen."""
+    words = format_length(abs(length_mm), unit)
+    if abs(length_mm) < 0.05:
+        return "±0"
+    return f"{'+' if length_mm > 0 else '−'}{words}"
+
+
+def findings_summary(findings: Iterable[Finding]) -> str:
+    """How much was found: "1 stop, 2 checks, 3 notes", or "Nothing found"."""
+    levels = [finding.level for finding in findings]
+    counts = [
+        counted(levels.count(level), *LEVEL_COUNTS[level])
+        for level in (Level.STOP, Level.WARN, Level.NOTE)
+        if level in levels
+    ]
+    return ", ".join(counts) or "Nothing found"
+
+
+def step_words(step: Step) -> str:
+    """A step in words, without its amount: "Slash the front skirt from the waist, hinge at the hem"."""
+    words = _STEP_WORDS.get(step.kind)
+    if words is not None:
+        return words(step)
+    return f"{_capital(step.kind.replace('-', ' '))}, {listed(step.piece_names)}"
+
+
+def amount_word(step: Step) -> str:
+    """The word before the amount: "open", "fold out", "add", "take out", "move"."""
+    more, less = _AMOUNT_WORDS.get(step.kind, ("by", "by"))
+    return less if step.amount_mm < 0 else more
+
+
+def is_share(step: Step) -> bool:
+    """Whether its amount is a share in hundredths and not a length."""
+    return step.kind == "dart-transfer"
+
+
+def amount_words(step: Step, unit: Unit) -> str:
+    """Its amount as a person reads it after ``amount_word``: "1.2 cm", "100 %"."""
+    amount = abs(step.amount_mm) if step.kind in _AMOUNT_WORDS else step.amount_mm
+    return f"{amount:g} %" if is_share(step) else format_length(amount, unit)
+
+
+def step_sentence(step: Step, unit: Unit) -> str:
+    """A step in one sentence with its amount: "Slash the front skirt ..., hinge at the hem, open 1.2 cm"."""
+    return f"{step_words(step)}, {amount_word(step)} {amount_words(step, unit)}"
+
+
+def place_words(anchor: Anchor) -> str:
+    """Where an anchor is, in words: "the hem", "the tip of the side dart"."""
+    match anchor.on:
+        case On.EDGE:
+            return f"the {anchor.name}"
+        case On.TIP:
+            return f"the tip of the {anchor.name}"
+        case On.AIM:
+            return f"the point the {anchor.name} aims at"
+        case On.NOTCH:
+            return f"the {anchor.name} notch"
+        case On.LANDMARK:
+            return f"the {anchor.name}"
+        case On.FREE:
+            return "a point inside"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _slash_words(step: Any) -> str:
+    verb = "Fold out" if step.amount_mm < 0 else "Slash"
+    cuts = step.cuts
+    if len(cuts) > 1:
+        return f"{verb} the {step.piece} along {len(cuts)} cuts"
+    start, end = place_words(cuts[0].line[0]), place_words(cuts[0].line[-1])
+    if cuts[0].hinge == "none":
+        return f"{verb} the {step.piece} evenly from {start} to {end}"
+    hinge, other = (start, end) if cuts[0].hinge == "start" else (end, start)
+    return f"{verb} the {step.piece} from {other}, hinge at {hinge}"
+
+
+def _dart_words(step: Any) -> str:
+    return f"Move the {step.dart} of the {step.piece} to {place_words(step.line[0])}"
+
+
+def _bust_words(step: Any) -> str:
+    return f"{'Small' if step.amount_mm < 0 else 'Full'} bust on the {step.piece}"
+
+
+def _arm_words(step: Any) -> str:
+    return f"{'Slim' if step.amount_mm < 0 else 'Full'} upper arm on the {step.piece}"
+
+
+_STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
+    "slash": _slash_words,
+    "dart-transfer": _dart_words,
+    "full-bust": _bust_words,
+    "upper-arm": _arm_words,
+}
+_AMOUNT_WORDS: Final = {
+    "slash": ("open", "fold out"),
+    "dart-transfer": ("move", "move"),
+    "full-bust": ("add", "take out"),
+    "upper-arm": ("add", "take out"),
+}
