@@ -1,0 +1,161 @@
+"""The cutting line round a piece, from the allowance of each edge; and back, where only a cutting line is known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from geometry import regions
+from geometry.affine import Point, Points, as_point, frozen_points
+from geometry.curves import polyline
+from geometry.curves.mitre import cornered_ring, crossing
+from geometry.curves.parallel import Parallel, parallel, without_loops
+from geometry.dart_cap import capped
+from geometry.findings import Finding, Level
+from geometry.model.dart import Dart, Pressed
+from geometry.model.edge import Edge
+from geometry.model.piece import Piece
+from geometry.tolerance import SAME_POINT_MM
+
+
+def cutting_line(piece: Piece) -> Points:
+    """The cutting line of a piece: a counter-clockwise ring of shape (n, 2), mm, its first point not repeated.
+
+    Each edge's parallel at its allowance, measured square to the stitching line, mitred at corners (cut square
+    at very sharp corners), with the cap of every dart on an edge that has
+    an allowance. An edge without allowance is its own cutting line. Where an allowance is wider than a bend
+    allows it is trimmed, so the ring has no loops; ``allowance_findings`` says where.
+
+    Raises:
+        MissingPartError: a dart names an edge that the piece does not have.
+    """
+    ring = _ring(cutting_chains(piece))
+    return ring if regions.is_simple(ring) else without_loops(ring)[0]
+
+
+def cutting_chains(piece: Piece) -> tuple[Points, ...]:
+    """The cutting line of each edge in ring order, each starting where the one before ends; loops not yet cut."""
+    sides = [_cut_edge(piece, edge) for edge in piece.edges]
+    widths = [edge.allowance_mm for edge in piece.edges]
+    return cornered_ring(sides, widths, tuple(edge.end for edge in piece.edges))
+
+
+def _ring(chains: tuple[Points, ...]) -> Points:
+    ring = polyline.without_doubled_points(polyline.joined((*chains, chains[0][:1])))
+    return frozen_points(ring[:-1])
+
+
+def allowance_findings(piece: Piece) -> tuple[Finding, ...]:
+    """A warning for each edge whose allowance is wider than its bends allow, and for each loop that was cut off."""
+    findings = []
+    for edge in piece.edges:
+        lost = parallel(edge.points, edge.allowance_mm).lost
+        if len(lost):
+            findings.append(_too_wide(piece, edge, as_point(lost[len(lost) // 2])))
+    ring = _ring(cutting_chains(piece))
+    if not regions.is_simple(ring):
+        for place in without_loops(ring)[1]:
+            edge = min(piece.edges, key=lambda edge: polyline.nearest(edge.points, as_point(place))[1])
+            findings.append(_too_wide(piece, edge, as_point(place)))
+    return tuple(findings)
+
+
+def _too_wide(piece: Piece, edge: Edge, place: Point) -> Finding:
+    return Finding(
+        "allowance-trimmed",
+        Level.WARN,
+        f'On the piece "{piece.name}" the allowance of {edge.allowance_mm:g} mm on the edge "{edge.id}" is wider than '
+        "its bend has room for and was trimmed there; make it narrower or cut that part by eye.",
+        piece=piece.name,
+        where=place,
+        expected_mm=edge.allowance_mm,
+    )
+
+
+def stitching_from_cutting(piece: Piece, allowances_mm: Mapping[str, float]) -> tuple[Piece, tuple[Finding, ...]]:
+    """A piece whose edges were drawn as its cutting line, with the stitching line derived inwards.
+
+    Each edge moves inwards by its allowance; corners are where neighbours meet. Darts keep their tip and legs and
+    open where these cross the new edge; notches go to the nearest place on it. The rest stays where it is.
+
+    Args:
+        piece: Its edges are the cutting line.
+        allowances_mm: Allowance by edge id; an edge that is not named has none.
+
+    Returns:
+        The piece with its allowances set, and a warning for each edge whose bend was too tight.
+    """
+    widths = [allowances_mm.get(edge.id, 0.0) for edge in piece.edges]
+    inner = [parallel(edge.points, -width) for edge, width in zip(piece.edges, widths, strict=True)]
+    chains = cornered_ring([side.points for side in inner], widths, tuple(edge.end for edge in piece.edges))
+    edges = tuple(
+        replace(edge, points=chain, allowance_mm=width)
+        for edge, chain, width in zip(piece.edges, chains, widths, strict=True)
+    )
+    darts = tuple(_mouth_moved(piece, dart, edges) for dart in piece.darts)
+    notches = tuple(
+        replace(notch, at_mm=polyline.nearest(_edge(edges, notch.edge).points, piece.notch_point(notch))[0])
+        for notch in piece.notches
+    )
+    moved = replace(piece, edges=edges, darts=darts, notches=notches)
+    return moved, _inward_findings(moved, inner)
+
+
+def _inward_findings(piece: Piece, inner: list[Parallel]) -> tuple[Finding, ...]:
+    return tuple(
+        _too_wide(piece, edge, as_point(side.lost[len(side.lost) // 2]))
+        for edge, side in zip(piece.edges, inner, strict=True)
+        if len(side.lost)
+    )
+
+
+def _edge(edges: tuple[Edge, ...], edge_id: str) -> Edge:
+    return next(edge for edge in edges if edge.id == edge_id)
+
+
+def _mouth_moved(piece: Piece, dart: Dart, edges: tuple[Edge, ...]) -> Dart:
+    chain = _edge(edges, dart.edge).points
+    from_mm, to_mm = (_leg_meets(chain, dart.tip, mouth) for mouth in piece.mouth(dart))
+    return replace(dart, from_mm=from_mm, to_mm=to_mm)
+
+
+def _leg_meets(chain: Points, tip: Point, mouth: Point) -> float:
+    """Length along the chain where a dart leg crosses it; the nearest place where none does."""
+    found = crossing(frozen_points([tip, mouth]), chain)
+    return polyline.nearest(chain, mouth if found is None else as_point(found[2]))[0]
+
+
+def _cut_edge(piece: Piece, edge: Edge) -> Points:
+    """The parallel of one edge with the caps of its darts; across a mouth without cap it runs straight."""
+    width = edge.allowance_mm
+    darts = _darts_with_room(piece, edge) if width > 0 else []
+    stops = [0.0, *(stop for dart in darts for stop in (dart.from_mm, dart.to_mm)), edge.length_mm]
+    sides = [
+        parallel(polyline.part_between(edge.points, start, stop), width).points
+        for start, stop in zip(stops[::2], stops[1::2], strict=True)
+    ]
+    done: list[Points] = []
+    side = sides[0]
+    for dart, after in zip(darts, sides[1:], strict=True):
+        *before, side = _cap(piece, dart, side, after) or (side, after)
+        done.extend(before)
+    return polyline.joined((*done, side))
+
+
+def _darts_with_room(piece: Piece, edge: Edge) -> list[Dart]:
+    """The darts of an edge that leave a stretch of it on both sides of their mouths."""
+    found: list[Dart] = []
+    from_mm = 0.0
+    for dart in piece.darts_on(edge.id):
+        if dart.from_mm - from_mm > SAME_POINT_MM and edge.length_mm - dart.to_mm > SAME_POINT_MM:
+            found.append(dart)
+            from_mm = dart.to_mm
+    return found
+
+
+def _cap(piece: Piece, dart: Dart, before: Points, after: Points) -> tuple[Points, Points, Points] | None:
+    start, end = piece.mouth(dart)
+    if dart.pressed is Pressed.TO_START:
+        return capped(before, after, start, end, dart.tip)
+    turned = capped(after[::-1], before[::-1], end, start, dart.tip)
+    return None if turned is None else (turned[2][::-1], turned[1][::-1], turned[0][::-1])

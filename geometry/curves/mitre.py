@@ -1,0 +1,118 @@
+"""Where the parallels of neighbouring edges meet: mitred, squared, trimmed or stepped corners."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
+from geometry.curves import polyline
+from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
+
+MITRE_LIMIT = 3.0
+"""A mitre longer than this many allowances is cut square.
+
+Corners sharper than 39 degrees are; common practice, no source.
+"""
+
+_REACH = 8.0
+"""Parallels that cross at a hollow corner do so within this many allowances of it."""
+
+
+def cornered_ring(sides: Sequence[Points], widths_mm: Sequence[float], corners: Sequence[Point]) -> tuple[Points, ...]:
+    """The sides of a ring, each brought to the corner it shares with the next.
+
+    Args:
+        sides: A chain per edge, beside it, in ring order.
+        widths_mm: How far beside; the sign does not matter.
+        corners: The end of each edge itself.
+
+    Returns:
+        The chains; each ends exactly where the next one starts.
+    """
+    done = list(sides)
+    for index, corner in enumerate(corners):
+        after = (index + 1) % len(done)
+        width = max(abs(widths_mm[index]), abs(widths_mm[after]))
+        done[index], done[after] = cornered(done[index], done[after], corner, width)
+    return tuple(frozen_points(side) for side in done)
+
+
+def cornered(before: Points, after: Points, corner: Point, width_mm: float) -> tuple[Points, Points]:
+    """Two chains brought to one common point near a corner.
+
+    Where both have to grow they are mitred, or cut square if the mitre would reach further than
+    ``MITRE_LIMIT`` widths; where they cross they are trimmed; where neither is possible (different widths at a
+    shallow corner) a step leads from one to the other.
+    """
+    end, start = as_point(before[-1]), as_point(after[0])
+    if distance_mm(end, start) <= SAME_POINT_MM:
+        return frozen_points(np.vstack([before[:-1], after[:1]])), after
+    arriving = polyline.direction_at(before, math.inf)
+    leaving = polyline.direction_at(after, 0.0)
+    sine = arriving[0] * leaving[1] - arriving[1] * leaving[0]
+    gap = (start[0] - end[0], start[1] - end[1])
+    if abs(sine) > FLOAT_MM:
+        grows = (gap[0] * leaving[1] - gap[1] * leaving[0]) / sine
+        shrinks = (gap[0] * arriving[1] - gap[1] * arriving[0]) / sine
+        if grows >= -FLOAT_MM and shrinks <= FLOAT_MM:
+            mitre = (end[0] + arriving[0] * grows, end[1] + arriving[1] * grows)
+            if distance_mm(mitre, corner) <= MITRE_LIMIT * width_mm:
+                return _ending(before[:-1], mitre), _starting(after[1:], mitre)
+            return _squared(before, after, min(grows, width_mm), min(-shrinks, width_mm))
+    return _trimmed(before, after, _REACH * width_mm) or (_ending(before, start), after)
+
+
+def _ending(chain: Points, place: Point) -> Points:
+    return frozen_points(np.vstack([chain, [place]]))
+
+
+def _starting(chain: Points, place: Point) -> Points:
+    return frozen_points(np.vstack([[place], chain]))
+
+
+def _squared(before: Points, after: Points, grows_mm: float, back_mm: float) -> tuple[Points, Points]:
+    (x0, y0), (ux, uy) = as_point(before[-1]), polyline.direction_at(before, math.inf)
+    (x1, y1), (vx, vy) = as_point(after[0]), polyline.direction_at(after, 0.0)
+    place = (x1 - vx * back_mm, y1 - vy * back_mm)
+    turn = (x0 + ux * grows_mm, y0 + uy * grows_mm)
+    return _ending(_ending(before[:-1], turn), place), _starting(after[1:], place)
+
+
+def _trimmed(before: Points, after: Points, reach_mm: float) -> tuple[Points, Points] | None:
+    """Both chains cut where they cross near their common corner; ``None`` if they do not."""
+    length = polyline.length_mm(before)
+    first = int(np.searchsorted(polyline.stations_mm(before), length - reach_mm, side="right"))
+    last = int(np.searchsorted(polyline.stations_mm(after), reach_mm))
+    first = max(first - 1, 0)
+    found = crossing(before[first:], after[: last + 1])
+    if found is None:
+        return None
+    i, j, place = found
+    return _ending(before[: first + i + 1], as_point(place)), _starting(after[j + 1 :], as_point(place))
+
+
+def crossing(first: Points, second: Points) -> tuple[int, int, Points] | None:
+    """The crossing of two chains that is last along the first one, ends included; ``None`` if they do not cross.
+
+    Returns:
+        Index of the segment of the first chain, of the second, and the place, shape (2,).
+    """
+    step, other = np.diff(first, axis=0)[:, None, :], np.diff(second, axis=0)[None, :, :]
+    gap = second[None, :-1, :] - first[:-1, None, :]
+    sine = step[..., 0] * other[..., 1] - step[..., 1] * other[..., 0]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = (gap[..., 0] * other[..., 1] - gap[..., 1] * other[..., 0]) / sine
+        share_of_other = (gap[..., 0] * step[..., 1] - gap[..., 1] * step[..., 0]) / sine
+    low, high = -FLOAT_MM, 1.0 + FLOAT_MM
+    hits = (share >= low) & (share <= high) & (share_of_other >= low) & (share_of_other <= high)
+    rows, columns = np.nonzero(hits)
+    if len(rows) == 0:
+        return None
+    along = rows + share[rows, columns]
+    best = int(np.argmax(along))
+    i, j = int(rows[best]), int(columns[best])
+    place: Points = first[i] + (first[i + 1] - first[i]) * share[i, j]
+    return i, j, place
