@@ -8,8 +8,11 @@ line by line.
 import codecs
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
 
 from geometry.errors import PatternError
 
@@ -32,7 +35,7 @@ _COMMA_NUMBER = re.compile(r"\s*[-+]?\d*,\d+(?:[eE][-+]?\d+)?\s*")
 
 @dataclass(frozen=True, slots=True)
 class Tags:
-    """The tags of a file: group codes, values, and the line each value stood on.
+    """The tags of a file: group codes (as list and as array), values, and the line each value stood on.
 
     ``numbers`` is empty where every line was taken in turn; use ``line_of``. ``cut_short`` tells that the
     file ends inside a tag or inside a line.
@@ -44,6 +47,10 @@ class Tags:
     numbers: tuple[int, ...]
     cut_short: bool
     notes: tuple[str, ...]
+    code_array: npt.NDArray[np.int16] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "code_array", np.array(self.codes, dtype=np.int16))
 
     def line_of(self, index: int) -> int:
         """Return the line number (from 1) of the value with this index."""

@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+import numpy as np
+
 from editor.formats.dxf_container import Tags
 from geometry.errors import PatternError
 
@@ -106,7 +108,7 @@ class _Scan:
         self.last: Entity | None = None
         self.open_run = False
         self.mended: Counter[str] = Counter()
-        self.starts = [at for at, code in enumerate(tags.codes) if code == 0]
+        self.starts = np.flatnonzero(tags.code_array == 0).tolist()
         self.types = [tags.values[at].strip().upper() for at in self.starts]
         self.starts.append(len(tags.codes))
         self.contents.counts.update(self.types[: self.types.index("EOF")] if "EOF" in self.types else self.types)

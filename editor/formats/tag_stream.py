@@ -53,7 +53,7 @@ class _Stream:
         self.contents = contents
         self.codes = contents.tags.codes
         self.values = contents.tags.values
-        self.code_array = np.array(self.codes, dtype=np.int16)
+        self.code_array = contents.tags.code_array
         self.loaded = Loaded()
         self.layers: dict[str, str] = {}
 
@@ -105,7 +105,7 @@ class _Stream:
         return Shape(
             self._layer(tags),
             "point",
-            _sane([[float(tags[10]), float(tags[20])]]),
+            _place(tags[10], tags[20]),
             z=_finite(tags.get(30)),
             thickness=_finite(tags.get(39)),
             angle_deg=_finite(tags.get(50)),
@@ -115,7 +115,7 @@ class _Stream:
     def _text(self, entity: Entity) -> Shape:
         tags = self._tags(entity)
         x, y = text_anchor(lambda code: float(tags[code]), tags.__contains__)
-        points = _sane([[float(tags[x]), float(tags[y])]])
+        points = _place(tags[x], tags[y])
         return Shape(self._layer(tags), "text", points, text=plain_text(tags[1]), entity="TEXT")
 
     def _line(self, entity: Entity) -> Shape:
@@ -174,6 +174,13 @@ def _finite(value: str | None) -> float:
     if not abs(number) <= LARGEST_COORDINATE:
         raise NotPlainError
     return number
+
+
+def _place(x: str, y: str) -> Points:
+    """Return one point; the checks on single numbers are far quicker than those on arrays."""
+    point = np.array(((_finite(x), _finite(y)),))
+    point.flags.writeable = False
+    return point
 
 
 def _sane(points: npt.ArrayLike) -> Points:
