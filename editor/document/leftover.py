@@ -37,7 +37,7 @@ def _walk(read: Any, known: Any, place: Place) -> Iterator[Leftover]:
                 yield from _walk(value, known[name], (*place, name))
             else:
                 yield (*place, name), to_json(value)
-    elif isinstance(read, list) and isinstance(known, list):
+    elif isinstance(read, list) and isinstance(known, list | tuple):
         for index, (mine, theirs) in enumerate(zip(read, known, strict=False)):
             if isinstance(mine, dict):
                 yield from _walk(mine, theirs, (*place, _key(theirs, index)))
@@ -51,6 +51,6 @@ def _key(entry: Any, index: int) -> str | int:
 def _inside(owner: Any, key: str | int) -> Any:
     if isinstance(owner, dict):
         return owner.get(key) if isinstance(key, str) else None
-    if isinstance(owner, list):
+    if isinstance(owner, list | tuple):
         return next((entry for index, entry in enumerate(owner) if _key(entry, index) == key), None)
     return None

@@ -97,7 +97,8 @@ def project_bytes(project: Project) -> bytes:
     document = restored(to_plain(_document(project)), of_project)
     nest = restored(to_plain(project.base.nest), of_pattern) if of_pattern else project.base.nest
     written = to_json(document, indent=1)
-    _wearers(parsed(written))  # what could not be read again must not take the place of a good file
+    if _wearers(parsed(written))[1] != project.wearers:  # must not take the place of a good file
+        raise FieldError("wearers", "an amount is not a number")
     return packed(
         (
             (PROJECT_PART, written),

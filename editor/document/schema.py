@@ -111,6 +111,8 @@ def _field_error(message: str) -> FieldError:
     """
     field = "".join(reversed(_PLACE.findall(message))).removeprefix(".")
     problem = _PLACE.sub("", message)
+    if "out of range" in problem:  # told without the names on the way
+        return FieldError("" if "..." in field else field, "a number is too large")
     if expected := _EXPECTED.search(problem):
         wanted, got = (" or ".join(_WORDS.get(word, word) for word in each.split(" | ")) for each in expected.groups())
         return FieldError(field, f"expected {wanted}, got {got}")
