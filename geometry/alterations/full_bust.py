@@ -132,7 +132,8 @@ def _on_slash(frame: Frame, bust: Point, waist: Point, centre: Point, piece_name
     share = part / total if total > 0 else -1.0
     if not 0.0 < share < 1.0:
         raise StepError(
-            f'On "{piece_name}" the centre front must be cut below the bust point and above the waist; choose a place between.'
+            f'On "{piece_name}" the centre front must be cut below the bust point and above the waist; '
+            "choose a place between."
         )
     return (waist[0] + (bust[0] - waist[0]) * share, waist[1] + (bust[1] - waist[1]) * share)
 
@@ -144,8 +145,8 @@ def _quarters(parts: Parts, piece_name: str) -> tuple[int, int, int, int]:
     found = (at_hinge & at_centre, at_hinge - at_centre, at_waist & at_centre, at_waist - at_centre)
     if len(parts.rings) != 4 or any(len(part) != 1 for part in found):
         raise StepError(
-            f'The lines on "{piece_name}" do not part it as a full bust needs: from the waist through the bust point to '
-            "the armhole, from the side to the bust point, and across the centre front below it."
+            f'The lines on "{piece_name}" do not part it as a full bust needs: from the waist through the bust point '
+            "to the armhole, from the side to the bust point, and across the centre front below it."
         )
     upper_front, upper_side, lower_front, lower_side = (part.pop() for part in found)
     return upper_front, upper_side, lower_front, lower_side

@@ -122,7 +122,7 @@ def _cut_apart(key: _ByIdentity, lines: tuple[Line, ...]) -> Parts:
     for _, ends in placed:
         for edge_id, at_mm in ends:
             breaks[edge_id].append(at_mm)
-    graph = _Graph()
+    graph = _Graph(piece.name)
     stretches = [graph.add_run(edge_id, *stretch) for edge_id, stretch in _stretches(piece, breaks)]
     for index, line in enumerate(noded):
         graph.add_cut(index, line)
@@ -212,7 +212,8 @@ def _stretches(piece: Piece, breaks: dict[str, list[float]]) -> list[tuple[str, 
 class _Graph:
     """Chains between nodes, each usable in one direction (outline) or both (cuts)."""
 
-    def __init__(self) -> None:
+    def __init__(self, piece_name: str) -> None:
+        self.piece_name = piece_name
         self.nodes: list[Point] = []
         self.chains: list[Points] = []
         self.ends: list[tuple[int, int]] = []
@@ -257,7 +258,10 @@ class _Graph:
                 face.append(half)
                 half = self._next(half, leaving[self.ends[half][1]])
             if half != first:
-                raise StepError("The slash lines run along each other; draw them so that they meet at points only.")
+                raise StepError(
+                    f'A slash line on "{self.piece_name}" runs along an edge or another line; '
+                    "draw it so that they meet at points only."
+                )
             faces.append(face)
         return faces
 

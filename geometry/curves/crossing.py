@@ -39,13 +39,13 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
     turn = r[..., 0] * q[..., 1] - r[..., 1] * q[..., 0]
     gap = c - a
     size_r, size_q = np.hypot(r[..., 0], r[..., 1]), np.hypot(q[..., 0], q[..., 1])
-    crossing = np.abs(turn) > FLOAT_MM * size_r * size_q
-    safe = np.where(crossing, turn, 1.0)
+    crosses = np.abs(turn) > FLOAT_MM * size_r * size_q
+    safe = np.where(crosses, turn, 1.0)
     t = (gap[..., 0] * q[..., 1] - gap[..., 1] * q[..., 0]) / safe
     u = (gap[..., 0] * r[..., 1] - gap[..., 1] * r[..., 0]) / safe
     slack_t = SAME_POINT_MM / np.maximum(size_r, SAME_POINT_MM)
     slack_u = SAME_POINT_MM / np.maximum(size_q, SAME_POINT_MM)
-    hit = crossing & (t >= -slack_t) & (t <= 1 + slack_t) & (u >= -slack_u) & (u <= 1 + slack_u)
+    hit = crosses & (t >= -slack_t) & (t <= 1 + slack_t) & (u >= -slack_u) & (u <= 1 + slack_u)
     first_at, second_at = polyline.stations_mm(first), polyline.stations_mm(second)
     found = []
     for i, j in zip(*np.nonzero(hit), strict=True):
@@ -55,9 +55,8 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
             Crossing(place, float(first_at[i] + share * size_r[i, 0]), float(second_at[j] + other * size_q[0, j]))
         )
     found.sort(key=lambda crossing: (crossing.first_mm, crossing.second_mm))
-    single = [
-        crossing
-        for before, crossing in zip([None, *found[:-1]], found, strict=True)
-        if before is None or crossing.first_mm - before.first_mm > SAME_POINT_MM
-    ]
+    single: list[Crossing] = []
+    for crossing in found:
+        if not single or crossing.first_mm - single[-1].first_mm > SAME_POINT_MM:
+            single.append(crossing)
     return tuple(single)
