@@ -8,7 +8,8 @@ from dataclasses import replace
 from geometry import regions
 from geometry.affine import Point, Points, as_point, frozen_points
 from geometry.curves import polyline
-from geometry.curves.mitre import cornered_ring, crossing
+from geometry.curves.crossing import crossings
+from geometry.curves.mitre import cornered_ring
 from geometry.curves.parallel import Parallel, parallel, without_loops
 from geometry.dart_cap import capped
 from geometry.findings import Finding, Level
@@ -121,8 +122,8 @@ def _mouth_moved(piece: Piece, dart: Dart, edges: tuple[Edge, ...]) -> Dart:
 
 def _leg_meets(chain: Points, tip: Point, mouth: Point) -> float:
     """Length along the chain where a dart leg crosses it; the nearest place where none does."""
-    found = crossing(frozen_points([tip, mouth]), chain)
-    return polyline.nearest(chain, mouth if found is None else as_point(found[2]))[0]
+    found = crossings(frozen_points([tip, mouth]), chain)
+    return found[-1].second_mm if found else polyline.nearest(chain, mouth)[0]
 
 
 def _cut_edge(piece: Piece, edge: Edge) -> Points:

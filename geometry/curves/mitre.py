@@ -9,6 +9,7 @@ import numpy as np
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
+from geometry.curves.crossing import crossings
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
 MITRE_LIMIT = 3.0
@@ -84,35 +85,11 @@ def _squared(before: Points, after: Points, grows_mm: float, back_mm: float) -> 
 def _trimmed(before: Points, after: Points, reach_mm: float) -> tuple[Points, Points] | None:
     """Both chains cut where they cross near their common corner; ``None`` if they do not."""
     length = polyline.length_mm(before)
-    first = int(np.searchsorted(polyline.stations_mm(before), length - reach_mm, side="right"))
-    last = int(np.searchsorted(polyline.stations_mm(after), reach_mm))
-    first = max(first - 1, 0)
-    found = crossing(before[first:], after[: last + 1])
-    if found is None:
+    near = polyline.part_between(before, length - reach_mm, length)
+    found = crossings(near, polyline.part_between(after, 0.0, reach_mm))
+    if not found:
         return None
-    i, j, place = found
-    return _ending(before[: first + i + 1], as_point(place)), _starting(after[j + 1 :], as_point(place))
-
-
-def crossing(first: Points, second: Points) -> tuple[int, int, Points] | None:
-    """The crossing of two chains that is last along the first one, ends included; ``None`` if they do not cross.
-
-    Returns:
-        Index of the segment of the first chain, of the second, and the place, shape (2,).
-    """
-    step, other = np.diff(first, axis=0)[:, None, :], np.diff(second, axis=0)[None, :, :]
-    gap = second[None, :-1, :] - first[:-1, None, :]
-    sine = step[..., 0] * other[..., 1] - step[..., 1] * other[..., 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        share = (gap[..., 0] * other[..., 1] - gap[..., 1] * other[..., 0]) / sine
-        share_of_other = (gap[..., 0] * step[..., 1] - gap[..., 1] * step[..., 0]) / sine
-    low, high = -FLOAT_MM, 1.0 + FLOAT_MM
-    hits = (share >= low) & (share <= high) & (share_of_other >= low) & (share_of_other <= high)
-    rows, columns = np.nonzero(hits)
-    if len(rows) == 0:
-        return None
-    along = rows + share[rows, columns]
-    best = int(np.argmax(along))
-    i, j = int(rows[best]), int(columns[best])
-    place: Points = first[i] + (first[i + 1] - first[i]) * share[i, j]
-    return i, j, place
+    last = found[-1]
+    first_part = polyline.part_between(before, 0.0, max(length - reach_mm, 0.0) + last.first_mm)
+    second_part = polyline.part_between(after, last.second_mm, polyline.length_mm(after))
+    return _ending(first_part[:-1], last.at), _starting(second_part[1:], last.at)

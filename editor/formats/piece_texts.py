@@ -1,0 +1,97 @@
+"""The words written on a drawing: what keywords say, what an edge's name means, what things are called by default.
+
+Both directions use it: what ``pattern_to_drawing`` writes, ``recognise`` understands.
+"""
+
+import re
+from dataclasses import dataclass
+
+from geometry.model.edge import EdgeRole
+from geometry.model.marks import InnerKind, NotchKind
+
+# Keywords of the piece and style texts as ASTM D6673 has them (from memory); compared without regard to case.
+PIECE_NAME, SIZE, QUANTITY, MATERIAL = "Piece Name", "Size", "Quantity", "Material"
+STYLE_NAME, SAMPLE_SIZE = "Style Name", "Sample Size"
+# Keywords of our own, written only where the usual reading would give something else.
+NOTCH, DRILL, PRESSED, AIM = "Notch", "Drill hole", "Pressed", "Aim"
+NO_AIM = "none"
+
+_KEYWORDS = {
+    "".join(word.lower().split()): word
+    for word in (
+        PIECE_NAME, SIZE, QUANTITY, MATERIAL, STYLE_NAME, SAMPLE_SIZE, NOTCH, DRILL, PRESSED, AIM,
+        "Annotation", "Category", "Creation Date", "Creation Time", "Author", "Units", "Grading Rule Table",
+        "Grade Rule Table", "Product", "Version", "ANSI/AAMA Version", "ASTM/D13Proposal 1 Version",
+    )
+}  # fmt: skip
+_FIELD = re.compile(r"\s*([^:]{1,40}?)\s*:\s*(.*?)\s*", re.DOTALL)
+_RULE = re.compile(r"\s*#\s*\d+\s*")
+
+NOTCH_LAYERS = {"4": NotchKind.SLIT, "80": NotchKind.T, "81": NotchKind.CASTLE, "82": NotchKind.CHECK,
+                "83": NotchKind.U}  # fmt: skip
+INNER_LAYERS = {"8": InnerKind.LINE, "9": InnerKind.STRIPE, "10": InnerKind.PLAID, "11": InnerKind.CUTOUT}
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A text of the form "Keyword: value"; the keyword in its usual spelling."""
+
+    keyword: str
+    value: str
+
+
+def field_of(text: str) -> Field | None:
+    """The keyword and value of a text, ``None`` for plain words."""
+    match = _FIELD.fullmatch(text)
+    if match is None:
+        return None
+    keyword = _KEYWORDS.get("".join(match[1].lower().split()))
+    return Field(keyword, match[2]) if keyword else None
+
+
+def field_text(keyword: str, value: object) -> str:
+    """The text that says a field."""
+    return f"{keyword}: {value}"
+
+
+def is_rule_number(text: str) -> bool:
+    """Whether a text is the number of a grade rule ("# 12")."""
+    return _RULE.fullmatch(text) is not None
+
+
+def quantity_of(value: str) -> int:
+    """How many to cut: "2" is 2, "1,1" (as drawn, flipped; from memory) is 2; 1 where nothing is readable."""
+    return sum(int(number) for number in re.findall(r"\d+", value)[:2]) or 1
+
+
+_ROLE_WORDS: tuple[tuple[str, EdgeRole], ...] = (
+    (r"cent(re|er) front|cf|front edge|front fold", EdgeRole.CENTRE_FRONT),
+    (r"cent(re|er) back|cb|back fold", EdgeRole.CENTRE_BACK),
+    (r"arm ?hole|arm ?scye|scye", EdgeRole.ARMHOLE),
+    (r"under ?arm|sleeve seam", EdgeRole.UNDERARM),
+    (r"in ?seam|inside leg|inner leg", EdgeRole.INSEAM),
+    (r"crotch|crutch|rise|fork", EdgeRole.CROTCH),
+    (r"neck|neck ?line", EdgeRole.NECK),
+    (r"shoulder", EdgeRole.SHOULDER),
+    (r"side|side ?seam|out ?seam", EdgeRole.SIDE),
+    (r"waist|waist ?line", EdgeRole.WAIST),
+    (r"hem|hem ?line", EdgeRole.HEM),
+    (r"cap|sleeve ?head|sleeve cap|crown", EdgeRole.CAP),
+)
+_ROLES = tuple((re.compile(rf"\b(?:{words})\b"), role) for words, role in _ROLE_WORDS)
+
+
+def role_of(words: str) -> EdgeRole:
+    """What an edge is, from the words of its name; ``OTHER`` where they say nothing."""
+    plain = " ".join(re.split(r"[\s_-]+", words.lower()))
+    return next((role for pattern, role in _ROLES if pattern.search(plain)), EdgeRole.OTHER)
+
+
+def edge_name(text: str) -> str:
+    """The id an edge gets from a text on it."""
+    return " ".join(text.lower().split())
+
+
+def numbered(kind: str, number: int) -> str:
+    """What the n-th thing of a kind is called where the drawing does not name it."""
+    return f"{kind} {number}"
