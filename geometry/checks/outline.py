@@ -1,0 +1,64 @@
+"""Outlines: closed, not crossing themselves, and nothing marked on an edge that is not there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from geometry import regions
+from geometry.affine import distance_mm
+from geometry.checks.subject import Check, Subject, has_edges, lost_names
+from geometry.checks.wording import mm
+from geometry.findings import Finding, Level
+from geometry.tolerance import SAME_POINT_MM
+
+
+def parts_missing(subject: Subject) -> Iterator[Finding]:
+    """Darts, notches, folds and seams that name an edge which is not there."""
+    for piece in subject.pattern.pieces:
+        for what, edge in lost_names(piece):
+            text = (
+                f'The {what} of "{piece.name}" belongs to an edge "{edge}" that the piece does not have; '
+                "the piece was not checked further. Import the pattern again or take the step back that lost the edge."
+            )
+            yield Finding("part-missing", Level.STOP, text, piece=piece.name)
+    for seam in subject.pattern.seams:
+        if not has_edges(subject.pattern, seam):
+            text = (
+                f'The seam "{seam.id}" names an edge that is not in the pattern, so it was not checked; '
+                "say again which edges are sewn together."
+            )
+            yield Finding("part-missing", Level.STOP, text)
+
+
+def outline_open(subject: Subject) -> Iterator[Finding]:
+    """Corners where one edge does not start where the last one ends."""
+    for piece in subject.pieces:
+        for before, after in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
+            gap_mm = distance_mm(before.end, after.start)
+            if gap_mm > SAME_POINT_MM:
+                text = (
+                    f'The outline of "{piece.name}" is open by {mm(gap_mm)} between "{before.id}" and "{after.id}"; '
+                    "join the two ends before cutting."
+                )
+                yield Finding("outline-open", Level.STOP, text, piece.name, before.end, gap_mm, 0.0)
+
+
+def outline_crosses(subject: Subject) -> Iterator[Finding]:
+    """Outlines that cross or touch themselves; the first place is given."""
+    for piece in subject.pieces:
+        if regions.is_simple(piece.outline):
+            continue
+        places = regions.self_crossings(piece.outline)
+        count = "once" if len(places) == 1 else f"at {len(places)} places"
+        text = (
+            f'The outline of "{piece.name}" crosses itself {count}, so it cannot be cut; '
+            "make the last change smaller or take it back."
+        )
+        yield Finding("outline-crosses", Level.STOP, text, piece.name, places[0] if places else None)
+
+
+CHECKS = (
+    Check("part-missing", "Everything marked lies on an edge that is there", parts_missing, rule="closed-form"),
+    Check("outline-open", "Outlines are closed", outline_open, rule="closed-form"),
+    Check("outline-crosses", "Outlines do not cross themselves", outline_crosses, rule="closed-form"),
+)

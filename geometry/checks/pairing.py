@@ -1,0 +1,282 @@
+"""Which edges are sewn together, proposed from the names of pieces and the roles of their edges."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import groupby, product
+
+from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
+from geometry.checks.walking import walk
+from geometry.model.edge import Edge, EdgeRole
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
+from geometry.model.piece import Piece
+
+_LAYER = re.compile(r"\b(lining|facing|interfacing|interlining)\b")
+_HALF = re.compile(r"\b(front|back)\b")
+_HAND = re.compile(r"\b(left|right)\b")
+
+
+class Part(StrEnum):
+    """Which part of a garment a piece belongs to."""
+
+    BODICE = "bodice"
+    SKIRT = "skirt"
+    TROUSERS = "trousers"
+    SLEEVE = "sleeve"
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    """Edges of one role that are sewn together, and the roles of the edges at either end, from start to end."""
+
+    role: EdgeRole
+    part: tuple[Part, Part]
+    half: tuple[str, str]
+    starts: frozenset[EdgeRole]
+    ends: frozenset[EdgeRole]
+    kind: SeamKind = SeamKind.PLAIN
+
+
+def _roles(*roles: EdgeRole) -> frozenset[EdgeRole]:
+    return frozenset(roles)
+
+
+_SIDE_SEAM = ("front", "back")
+_LOWER_END = _roles(EdgeRole.WAIST, EdgeRole.HEM)
+_CENTRES = _roles(EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
+_ARMHOLE_ENDS = _roles(EdgeRole.SIDE), _roles(EdgeRole.SHOULDER)
+
+_RULES = (
+    _Rule(
+        EdgeRole.SHOULDER,
+        (Part.BODICE, Part.BODICE),
+        ("back", "front"),
+        _roles(EdgeRole.NECK),
+        _roles(EdgeRole.ARMHOLE),
+        SeamKind.SHOULDER,
+    ),
+    _Rule(EdgeRole.SIDE, (Part.BODICE, Part.BODICE), _SIDE_SEAM, _roles(EdgeRole.ARMHOLE), _LOWER_END),
+    _Rule(EdgeRole.SIDE, (Part.SKIRT, Part.SKIRT), _SIDE_SEAM, _roles(EdgeRole.WAIST), _roles(EdgeRole.HEM)),
+    _Rule(EdgeRole.SIDE, (Part.TROUSERS, Part.TROUSERS), _SIDE_SEAM, _roles(EdgeRole.WAIST), _roles(EdgeRole.HEM)),
+    _Rule(EdgeRole.INSEAM, (Part.TROUSERS, Part.TROUSERS), _SIDE_SEAM, _roles(EdgeRole.CROTCH), _roles(EdgeRole.HEM)),
+    *(
+        _Rule(EdgeRole.WAIST, (Part.SKIRT, Part.BODICE), (half, half), _CENTRES, _roles(EdgeRole.SIDE), SeamKind.WAIST)
+        for half in _SIDE_SEAM
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Edges of one role that follow each other in the ring of a piece, and how a seam is walked along them."""
+
+    piece: Piece
+    edges: tuple[Edge, ...]
+    before: Edge
+    after: Edge
+    is_backward: bool = False
+
+    @property
+    def refs(self) -> tuple[EdgeRef, ...]:
+        refs = tuple(EdgeRef(self.piece.name, edge.id) for edge in self.edges)
+        return refs[::-1] if self.is_backward else refs
+
+    def walked(self, *, backward: bool) -> _Run:
+        return _Run(self.piece, self.edges, self.before, self.after, backward)
+
+
+def propose_seams(pattern: Pattern, *, limits: Limits = DEFAULT_LIMITS) -> tuple[Seam, ...]:
+    """The seams that the names of the trade suggest, each walked from the same end on both sides.
+
+    Told from the words of a piece's name (front, back, left, right, lining, facing) and the roles of its edges.
+    A seam is proposed only where the edges at both its ends say how it runs, so that a panel with a princess seam
+    gives none; edges without a role give none. Ease: a sleeve cap gets the band of its kind of garment, a back
+    shoulder without a dart may be longer, every other seam is plain.
+    """
+    seams: list[Seam] = []
+    for rule in _RULES:
+        seams += _rule_seams(pattern, rule, limits)
+    seams += _armholes(pattern, limits)
+    seams += _underarms(pattern)
+    seams += _centre_backs(pattern)
+    return tuple(seams)
+
+
+def part_of(piece: Piece) -> Part | None:
+    """Which part of a garment a piece is, told from the roles of its edges; ``None`` if they do not tell."""
+    roles = {edge.role for edge in piece.edges}
+    if EdgeRole.CAP in roles:
+        return Part.SLEEVE
+    if roles & {EdgeRole.INSEAM, EdgeRole.CROTCH}:
+        return Part.TROUSERS
+    if roles & {EdgeRole.ARMHOLE, EdgeRole.SHOULDER, EdgeRole.NECK}:
+        return Part.BODICE
+    return Part.SKIRT if roles >= {EdgeRole.WAIST, EdgeRole.SIDE} else None
+
+
+def half_of(piece: Piece) -> str:
+    """The word "front" or "back", told from a piece's name, else from its centre edge; "" if neither tells."""
+    words = _word(_HALF, piece.name)
+    if words:
+        return words
+    centres = {edge.role for edge in piece.edges} & _CENTRES
+    return centres.pop().value.removeprefix("centre ") if len(centres) == 1 else ""
+
+
+def _rule_seams(pattern: Pattern, rule: _Rule, limits: Limits) -> Iterator[Seam]:
+    ours, theirs = (
+        [piece for piece in pattern.pieces if part_of(piece) is part and half_of(piece) == half]
+        for part, half in zip(rule.part, rule.half, strict=True)
+    )
+    for first, second in product(ours, theirs):
+        runs = (_directed(piece, rule.role, rule.starts, rule.ends) for piece in (first, second))
+        for one, other in _sewn_together(*runs):
+            yield _seam((one,), (other,), rule.kind, _ease(rule.role, (one, other), limits))
+
+
+def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
+    sleeves = [piece for piece in pattern.pieces if part_of(piece) is Part.SLEEVE]
+    bodices = [piece for piece in pattern.pieces if part_of(piece) is Part.BODICE]
+    backs = [piece for piece in bodices if half_of(piece) == "back"]
+    fronts = [piece for piece in bodices if half_of(piece) == "front"]
+    up, down = _ARMHOLE_ENDS, _ARMHOLE_ENDS[::-1]
+    for sleeve, back, front in product(sleeves, backs, fronts):
+        if not (_go_together(sleeve, back) and _go_together(sleeve, front)):
+            continue
+        caps = [run for run in _runs(sleeve) if run.edges[0].role is EdgeRole.CAP]
+        rising = _directed(back, EdgeRole.ARMHOLE, *up)
+        for below, above in _sewn_together(rising, _directed(front, EdgeRole.ARMHOLE, *down), same_way=True):
+            for cap in caps:
+                band = _cap_band(sleeve, limits)
+                yield min(
+                    (_seam((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)),
+                    key=lambda seam: _notch_gap_mm(pattern, seam, limits),
+                )
+
+
+def _underarms(pattern: Pattern) -> Iterator[Seam]:
+    for piece in pattern.pieces:
+        runs = _directed(piece, EdgeRole.UNDERARM, _roles(EdgeRole.CAP), _roles(EdgeRole.HEM))
+        if len(runs) == 2:
+            front, back = sorted(runs, key=lambda run: _word(_HALF, run.edges[0].id) == "back")
+            yield _seam((front,), (back,))
+
+
+def _centre_backs(pattern: Pattern) -> Iterator[Seam]:
+    """A back cut twice is sewn to itself, a left back to a right back; one on the fold has no seam."""
+    starts = _roles(EdgeRole.NECK, EdgeRole.WAIST)
+    for first, second in product(pattern.pieces, repeat=2):
+        hands = _word(_HAND, first.name), _word(_HAND, second.name)
+        if (first is second and hands[0] == "") or (hands == ("left", "right") and _same_cut(first, second)):
+            for one, other in product(
+                *(_directed(piece, EdgeRole.CENTRE_BACK, starts, _LOWER_END) for piece in (first, second))
+            ):
+                if first.fold not in {edge.id for edge in one.edges}:
+                    yield _seam((one,), (other,))
+
+
+def _runs(piece: Piece) -> list[_Run]:
+    """The edges of a piece gathered by role, in ring order; a piece with one role all round gives none."""
+    edges = piece.edges
+    corner = next((i for i, edge in enumerate(edges) if edge.role is not edges[i - 1].role), None)
+    if corner is None:
+        return []
+    groups = [tuple(group) for _, group in groupby(edges[corner:] + edges[:corner], key=lambda edge: edge.role)]
+    return [_Run(piece, group, groups[i - 1][-1], groups[(i + 1) % len(groups)][0]) for i, group in enumerate(groups)]
+
+
+def _directed(piece: Piece, role: EdgeRole, starts: frozenset[EdgeRole], ends: frozenset[EdgeRole]) -> list[_Run]:
+    """The runs of a role between such neighbours, each walked from ``starts`` to ``ends``."""
+    found = []
+    for run in _runs(piece):
+        if run.edges[0].role is not role:
+            continue
+        if run.before.role in starts and run.after.role in ends:
+            found.append(run)
+        elif run.after.role in starts and run.before.role in ends:
+            found.append(run.walked(backward=True))
+    return found
+
+
+def _sewn_together(first: list[_Run], second: list[_Run], *, same_way: bool = False) -> Iterator[tuple[_Run, _Run]]:
+    """Runs of two pieces that meet. Whole pieces, drawn face up, meet where their rings run against each other.
+
+    ``same_way``: the second is walked the other way round, so that there the rings run alike.
+    """
+    for one, other in product(first, second):
+        if not _go_together(one.piece, other.piece):
+            continue
+        is_single = all(len(runs) > 1 or _word(_HAND, run.piece.name) for runs, run in ((first, one), (second, other)))
+        if not is_single or (one.is_backward == other.is_backward) is same_way:
+            yield one, other
+
+
+def _go_together(first: Piece, second: Piece) -> bool:
+    """Whether two pieces are of the same layer and not of different hands."""
+    hands = {_word(_HAND, first.name), _word(_HAND, second.name)} - {""}
+    return _layer(first) == _layer(second) and len(hands) <= 1
+
+
+def _same_cut(first: Piece, second: Piece) -> bool:
+    return (part_of(first), half_of(first), _layer(first)) == (part_of(second), half_of(second), _layer(second))
+
+
+def _layer(piece: Piece) -> str:
+    return _word(_LAYER, f"{piece.name} {piece.material}")
+
+
+def _word(words: re.Pattern[str], text: str) -> str:
+    match = words.search(text.lower())
+    return match[1] if match else ""
+
+
+def _cap_ways(cap: _Run) -> tuple[_Run, ...]:
+    """The cap walked from its back end: told from its neighbours' or notches' words; both ways if they do not tell."""
+    ways = cap, cap.walked(backward=True)
+    halves = _word(_HALF, cap.before.id), _word(_HALF, cap.after.id)
+    if "back" in halves or "front" in halves:
+        return ways[:1] if halves[0] == "back" or halves[1] == "front" else ways[1:]
+    return ways
+
+
+def _notch_gap_mm(pattern: Pattern, seam: Seam, limits: Limits) -> float:
+    """How badly the notches of a seam land, those without a partner counted as out of reach."""
+    walked = walk(pattern, seam, reach_mm=limits.notch_reach_mm)
+    offsets = [(meeting.offset_from_start_mm, meeting.offset_from_end_mm) for meeting in walked.meetings]
+    return sum(
+        limits.notch_reach_mm if start is None or end is None else min(abs(start), abs(end)) for start, end in offsets
+    )
+
+
+def _cap_band(sleeve: Piece, limits: Limits) -> Band:
+    words = f"{sleeve.name} {sleeve.material}".lower()
+    for names, band in (
+        (r"knit|jersey", limits.cap_knit_mm),
+        (r"shirt", limits.cap_shirt_mm),
+        (r"jacket|coat", limits.cap_tailored_mm),
+    ):
+        if re.search(names, words):
+            return band
+    return limits.cap_dress_mm
+
+
+def _ease(role: EdgeRole, runs: tuple[_Run, _Run], limits: Limits) -> Band:
+    if role is EdgeRole.INSEAM:
+        return limits.inseam_ease_mm
+    has_dart = any(run.piece.darts_on(edge.id) for run in runs for edge in run.edges)
+    return limits.shoulder_ease_mm if role is EdgeRole.SHOULDER and not has_dart else (0.0, 0.0)
+
+
+def _seam(
+    first: tuple[_Run, ...],
+    second: tuple[_Run, ...],
+    kind: SeamKind = SeamKind.PLAIN,
+    ease_mm: Band = (0.0, 0.0),
+) -> Seam:
+    ours, theirs = (tuple(ref for run in runs for ref in run.refs) for runs in (first, second))
+    our_ways, their_ways = (tuple(run.is_backward for run in runs for _ in run.edges) for runs in (first, second))
+    name = " + ".join(f"{ref.piece} {ref.edge}" for ref in (*ours, *theirs))
+    return Seam(name, ours, theirs, our_ways, their_ways, kind, ease_mm)

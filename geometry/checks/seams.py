@@ -1,0 +1,88 @@
+"""Seams: both sides measure alike, darts folded and ease allowed for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from geometry.affine import Point
+from geometry.checks.agreement import expected_first_mm, lags, misfit
+from geometry.checks.subject import Check, Subject
+from geometry.checks.walking import Walk
+from geometry.checks.wording import edges, mm, sentence
+from geometry.findings import Finding, Level
+from geometry.model.pattern import EdgeRef, Pattern, SeamKind
+from geometry.tolerance import FLOAT_MM
+
+
+def no_seams_known(subject: Subject) -> Iterator[Finding]:
+    """A pattern of which nothing can be told about what is sewn to what."""
+    if subject.pieces and not subject.walks:
+        text = (
+            "It is not known which edges are sewn together, so no seam was checked; name the pieces and edges "
+            "(front bodice, side, armhole ...) or walk the seams on paper."
+        )
+        yield Finding("no-seams-known", Level.NOTE, text)
+
+
+def seam_lengths(subject: Subject) -> Iterator[Finding]:
+    """Seams whose sides differ; an alteration that left one side behind is told by its own finding instead."""
+    told = {lag.walk.seam.id for lag in lags(subject)}
+    for walk in subject.walks:
+        if walk.seam.kind is SeamKind.ARMHOLE or walk.seam.id in told:
+            continue
+        level = misfit(walk, subject.limits)
+        if level is not None:
+            yield _differs(subject, walk, level)
+
+
+def shoulder_ease(subject: Subject) -> Iterator[Finding]:
+    """Shoulders with so much ease that not every cloth takes it."""
+    for walk in subject.walks:
+        within = walk.ease_mm <= walk.seam.ease_mm[1] + FLOAT_MM
+        if walk.seam.kind is SeamKind.SHOULDER and within and walk.ease_mm > subject.limits.shoulder_safe_mm + FLOAT_MM:
+            text = (
+                f"{sentence(edges(walk.seam.first))} is eased by {mm(walk.ease_mm)} into "
+                f"{edges(walk.seam.second)}; up to {mm(subject.limits.shoulder_safe_mm)} goes into any cloth, "
+                "try this much on a scrap of yours first."
+            )
+            yield Finding(
+                "shoulder-ease",
+                Level.NOTE,
+                text,
+                walk.seam.first[0].piece,
+                middle(subject.pattern, walk.seam.first[0]),
+                walk.ease_mm,
+                subject.limits.shoulder_safe_mm,
+            )
+
+
+def middle(pattern: Pattern, ref: EdgeRef) -> Point:
+    """The place half-way along an edge."""
+    edge = pattern.piece(ref.piece).edge(ref.edge)
+    return edge.point_at(edge.length_mm / 2)
+
+
+def _differs(subject: Subject, walk: Walk, level: Level) -> Finding:
+    expected_mm = expected_first_mm(walk)
+    low, high = walk.seam.ease_mm
+    allowed = f", with the {mm(low)} to {mm(high)} of ease it may have" if high > low else ""
+    text = (
+        f"{sentence(edges(walk.seam.first))} measures {mm(walk.first_mm)} and is sewn to {edges(walk.seam.second)}, "
+        f"which measures {mm(walk.second_mm)} (darts folded){allowed}: "
+        f"{mm(abs(walk.first_mm - expected_mm))} too {'long' if walk.first_mm > expected_mm else 'short'}. "
+        "Change one of the two by that much, or declare the ease."
+    )
+    ref = walk.seam.first[0]
+    return Finding("seam-lengths", level, text, ref.piece, middle(subject.pattern, ref), walk.first_mm, expected_mm)
+
+
+CHECKS = (
+    Check(
+        "seam-lengths",
+        "Edges that are sewn together measure alike, darts folded and ease allowed for",
+        seam_lengths,
+        ("seam_warn_mm", "seam_stop_mm", "shoulder_ease_mm", "inseam_ease_mm"),
+    ),
+    Check("shoulder-ease", "The back shoulder is not eased too much", shoulder_ease, ("shoulder_safe_mm",)),
+    Check("no-seams-known", "It is known which edges are sewn together", no_seams_known, rule="nothing to measure"),
+)

@@ -1,0 +1,28 @@
+"""Lengths and edges in the sentences of the checks."""
+
+from __future__ import annotations
+
+from geometry.checks.walking import Stop
+from geometry.model.pattern import EdgeRef
+from geometry.units import Unit, format_length
+
+
+def mm(length_mm: float) -> str:
+    """A length as the sentences give it."""
+    return format_length(length_mm, Unit.MM)
+
+
+def edges(refs: tuple[EdgeRef, ...]) -> str:
+    """One side of a seam: ``the side of "front bodice"``."""
+    return " with ".join(f'the {ref.edge} of "{ref.piece}"' for ref in refs)
+
+
+def stop(where: Stop) -> str:
+    """A notch or dart: ``the notch "hip" on the side of "front skirt"``."""
+    name = f' "{where.id}"' if where.id else ""
+    return f'the {where.kind}{name} on the {where.edge} of "{where.piece}"'
+
+
+def sentence(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
