@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -234,7 +235,7 @@ class Session(QObject):
 
         if self.replay is None:
             return ()
-        checked = check_pattern(self.replay.pattern, base=self.base, outcomes=self.replay.outcomes)
+        checked = check_pattern(self.replay.pattern, base=self.base)
         return self.replay.findings + checked
 
     # -- changes
@@ -260,7 +261,6 @@ class Session(QObject):
         Raises:
             PatternError: the step cannot be done with this amount; nothing is changed.
         """
-
         records = tuple(
             replace(each, step=each.step.with_amount_mm(amount_mm)) if each.id == record_id else each
             for each in self.records
@@ -296,10 +296,29 @@ class Session(QObject):
         if there != here:
             self._change_records("Move step", tuple(records))
 
-    def change_wearers(self, label: str, wearers: Sequence[Wearer]) -> None:
-        """Put other wearers in the project, as one undoable change."""
-        if self.project is not None:
-            self._commit(label, replace(self.project, wearers=tuple(wearers)))
+    def begin_round(self) -> None:
+        """Begin the wearer's next round with a copy of the steps shown, and show it."""
+        if self.project is None or self.wearer is None or self.round is None:
+            return
+        wearer = self.wearer
+        new = next_id(each.id for each in wearer.rounds)
+        begun = replace(self.round, id=new, name=f"toile {len(wearer.rounds) + 1}", date=date.today().isoformat())
+        self._commit("Begin toile", self.project.with_wearer(wearer.with_round(begun)))
+        self.show(wearer.id, new)
+
+    def add_wearer(self, name: str, size: str) -> None:
+        """Add a wearer with an empty first round, and show it."""
+        if self.project is None:
+            return
+        new = next_id(each.id for each in self.project.wearers)
+        first = Round("1", "toile 1", date.today().isoformat())
+        self._commit("Add wearer", self.project.with_wearer(Wearer(new, name, size, (first,))))
+        self.show(new)
+
+    def change_wearer(self, name: str, size: str) -> None:
+        """Give the wearer shown another name or size; the steps run again on that size."""
+        if self.project is not None and self.wearer is not None:
+            self._commit("Change wearer", self.project.with_wearer(replace(self.wearer, name=name, size=size)))
 
     # -- undo
 
