@@ -117,8 +117,8 @@ def _with_new_dart(
     if not near:
         raise StepError(f'The dart "{closed.id}" on "{before.name}" has no width to move; choose another dart.')
     joint = near[0]
-    if any(dart.from_mm < joint.cut_mm < dart.to_mm for dart in before.darts_on(joint.edge) if dart.id != closed.id):
-        return after  # the line runs through another dart's mouth: that dart has grown
+    if opens_known_dart(before, joint, but=closed.id):
+        return after
     stand_off = distance_mm(closed.apex, closed.tip)
     dart_id = name or unused_dart_id(after, f"{joint.edge} dart")
     new = opened_dart(after, joint, dart_id, apex=closed.apex, stand_off_mm=stand_off)
@@ -127,6 +127,15 @@ def _with_new_dart(
 
 def _is_at(piece: Piece, joint: Joint, place: Point) -> bool:
     return distance_mm(piece.edge(joint.edge).point_at(joint.cut_mm), place) <= 2 * SAME_POINT_MM
+
+
+def opens_known_dart(before: Piece, joint: Joint, *, but: str = "") -> bool:
+    """Whether a cut ran into the mouth of a dart (other than ``but``): that dart has grown, no new one opens."""
+    return any(
+        dart.from_mm - SAME_POINT_MM <= joint.cut_mm <= dart.to_mm + SAME_POINT_MM
+        for dart in before.darts_on(joint.edge)
+        if dart.id != but
+    )
 
 
 def unused_dart_id(piece: Piece, wanted: str) -> str:

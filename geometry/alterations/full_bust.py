@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points
 from geometry.alterations.anchors import Anchor, resolve
-from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart, unused_dart_id
+from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart, opens_known_dart, unused_dart_id
 from geometry.alterations.frame import Frame
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
@@ -159,7 +159,7 @@ def _with_side_dart(before: Piece, joined: Rejoined, side: Point, apex: Point) -
         edge = before.edge(joint.edge)
         if distance_mm(edge.point_at(joint.cut_mm), side) > 2 * SAME_POINT_MM or joint.gap_mm <= SAME_POINT_MM:
             continue
-        if any(dart.from_mm < joint.cut_mm < dart.to_mm for dart in before.darts_on(edge.id)):
+        if opens_known_dart(before, joint):
             return after
         dart_id = unused_dart_id(after, f"{joint.edge} dart")
         dart = opened_dart(after, joint, dart_id, apex=apex, stand_off_mm=DEFAULT_STAND_OFF_MM)

@@ -55,22 +55,29 @@ class Parts:
     rings: tuple[Points, ...]
     sides: tuple[tuple[int, int], ...]
 
+    def parts_at(self, places: Points) -> tuple[tuple[int, ...], ...]:
+        """For each place of shape (m, 2) the parts it belongs to: one, or on a cut all that meet there."""
+        closed = [np.vstack([ring, ring[:1]]) for ring in self.rings]
+        inside = np.array([polyline.contains(ring, places) for ring in self.rings])
+        gaps = np.array([polyline.distances_mm(ring, places) for ring in closed])
+        on_cut = np.min([polyline.distances_mm(np.array(line), places) for line in self.lines], axis=0) <= SAME_POINT_MM
+        found = []
+        for index in range(len(places)):
+            if on_cut[index]:
+                found.append(tuple(int(part) for part in np.nonzero(gaps[:, index] <= SAME_POINT_MM)[0]))
+            elif inside[:, index].any():
+                found.append((int(np.argmax(inside[:, index])),))
+            else:
+                found.append((int(np.argmin(gaps[:, index])),))
+        return tuple(found)
+
     def part_at(self, place: Point) -> int:
-        """The part a place lies in; for a place on a cut or outside, the part whose ring is nearest."""
-        spots = frozen_points([place])
-        for index, ring in enumerate(self.rings):
-            if polyline.contains(ring, spots)[0]:
-                return index
-        gaps = [polyline.nearest(np.vstack([ring, ring[:1]]), place)[1] for ring in self.rings]
-        return int(np.argmin(gaps))
+        """The part a place belongs to; on a cut, the first of those that meet there."""
+        return self.parts_at(frozen_points([place]))[0][0]
 
     def parts_touching(self, place: Point) -> tuple[int, ...]:
-        """The parts with a corner at a place on a cut; empty if there are none."""
-        return tuple(
-            index
-            for index, ring in enumerate(self.rings)
-            if np.hypot(ring[:, 0] - place[0], ring[:, 1] - place[1]).min() <= SAME_POINT_MM
-        )
+        """The parts a place belongs to: one, or on a cut all that meet there."""
+        return self.parts_at(frozen_points([place]))[0]
 
     def run_at(self, edge_id: str, at_mm: float) -> Run:
         """The run of an edge that holds a length along it; at a cut, the one before it."""

@@ -75,7 +75,7 @@ def rejoined(parts: Parts, motions: tuple[Affine, ...], *, folded: frozenset[int
             double_darts=tuple(moved_double_dart(dart, carry.motion_at(dart.left)) for dart in piece.double_darts),
             notches=tuple(carry.notch(notch, after) for notch in piece.notches),
             inner_lines=tuple(carry.inner_line(line) for line in piece.inner_lines),
-            marks=tuple(Mark(mark.id, carry.point(mark.at), mark.kind) for mark in piece.marks),
+            marks=carry.marks(piece.marks),
             labels=tuple(Label(label.text, carry.point(label.at)) for label in piece.labels),
             grain=carry.grain(piece.grain) if piece.grain else None,
         ),
@@ -150,11 +150,25 @@ class _Carry:
         return self.motions[self.parts.part_at(place)]
 
     def point(self, place: Point) -> Point:
-        """Where a place goes; on a corner of the cuts, the middle of where its parts take it."""
-        touching = [part for part in self.parts.parts_touching(place) if part not in self.folded]
-        if not touching:
-            return self.motion_at(place).point(place)
-        return _middle(self.motions[part].point(place) for part in touching)
+        """Where a place goes; on a cut, the middle of where the parts beside it take it."""
+        return _middle(motion.point(place) for motion in self.motions_at(place))
+
+    def marks(self, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+        """The marks carried, all at once: a digitised piece has hundreds."""
+        if not marks:
+            return ()
+        parts = self.parts.parts_at(frozen_points([mark.at for mark in marks]))
+        return tuple(
+            Mark(mark.id, _middle(motion.point(mark.at) for motion in self._of(own)), mark.kind)
+            for mark, own in zip(marks, parts, strict=True)
+        )
+
+    def _of(self, parts: tuple[int, ...]) -> list[Affine]:
+        return [self.motions[part] for part in parts if part not in self.folded] or [self.motions[parts[0]]]
+
+    def motions_at(self, place: Point) -> list[Affine]:
+        """The motions of the parts a place belongs to; several on a cut."""
+        return self._of(self.parts.parts_touching(place))
 
     def dart(self, dart: Dart, after: Piece) -> Dart:
         edge = self.parts.piece.edge(dart.edge)
@@ -216,9 +230,10 @@ class _Carry:
         return replace(line, points=frozen_points(moved[[0, -1]]) if len(line.points) == 2 else moved)
 
     def grain(self, grain: Grain) -> Grain:
-        """Rejoined straight: as long as its ends reach, in the direction of the part that holds its middle."""
+        """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle."""
         start, end = self.point(grain.start), self.point(grain.end)
-        turned = self.motion_at(midpoint(grain.start, grain.end)).angle_rad
+        motions = self.motions_at(midpoint(grain.start, grain.end))
+        turned = sum(motion.angle_rad for motion in motions) / len(motions)
         ahead = math.atan2(grain.end[1] - grain.start[1], grain.end[0] - grain.start[0]) + turned
         ux, uy = math.cos(ahead), math.sin(ahead)
         half = ((end[0] - start[0]) * ux + (end[1] - start[1]) * uy) / 2
@@ -227,4 +242,5 @@ class _Carry:
 
 
 def _middle(places: Iterable[Point]) -> Point:
-    return as_point(np.mean(list(places), axis=0))
+    x, y = zip(*places, strict=True)
+    return (sum(x) / len(x), sum(y) / len(y))

@@ -78,6 +78,17 @@ def nearest(chain: Points, place: Point) -> tuple[float, float]:
     return float(stations[index] + shares[index] * math.sqrt(sizes[index])), float(distances[index])
 
 
+def distances_mm(chain: Points, places: Points) -> NDArray[np.float64]:
+    """Distance of each place of shape (m, 2) from the chain (n >= 2 points), shape (m,)."""
+    start, step = chain[None, :-1], np.diff(chain, axis=0)[None]
+    sizes = np.einsum("ijk,ijk->ij", step, step)
+    to_place = places[:, None] - start
+    shares = np.einsum("ijk,ijk->ij", to_place, np.broadcast_to(step, to_place.shape)) / np.where(sizes > 0, sizes, 1.0)
+    gaps = to_place - np.clip(shares, 0.0, 1.0)[..., None] * step
+    distances: NDArray[np.float64] = np.sqrt(np.einsum("ijk,ijk->ij", gaps, gaps).min(axis=1))
+    return distances
+
+
 def part_between(chain: Points, from_mm: float, to_mm: float) -> Points:
     """The part of the chain between two lengths (from_mm <= to_mm), its ends put in; at least one point."""
     stations = stations_mm(chain)
