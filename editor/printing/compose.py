@@ -10,10 +10,10 @@ from typing import Final
 import numpy as np
 
 from editor.printing import wording
-from editor.printing.ink import ink_points
+from editor.printing.label_room import readable_deg
 from editor.printing.lettering import CAPITAL
 from editor.printing.picture import Anchor, Drawing, Label, LineKind, PiecePicture, Stroke, line
-from editor.printing.piece_label import Ticket, label_block, quantity_words
+from editor.printing.piece_label import Ticket, quantity_words, word_block
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.allowance import cutting_line
 from geometry.curves import polyline
@@ -57,8 +57,7 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
     fold = _fold_mark(piece)
     names = tuple(_landmark_label(mark) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
     drawing = Drawing(tuple(marks), names) + fold
-    words = label_block(piece, ticket, cutting, ink_points(drawing))
-    return PiecePicture(piece.name, drawing + Drawing((), words), cutting, quantity_words(piece))
+    return PiecePicture(piece.name, drawing, cutting, quantity_words(piece), word_block(piece, ticket))
 
 
 def _cutting_strokes(piece: Piece, cutting: Points) -> list[Stroke]:
@@ -214,8 +213,8 @@ def _fold_mark(piece: Piece) -> Drawing:
     path = frozen_points([at(low, 0), at(low, inset), at(high, inset), at(high, 0)])
     heads = (_arrow_head(at(low, inset), at(low, 0)), _arrow_head(at(high, inset), at(high, 0)))
     along_deg = math.degrees(math.atan2(uy, ux))
-    readable_deg = (along_deg + 89.0) % 180.0 - 89.0
-    upside_down = abs(readable_deg - along_deg) > 90.0
+    angle_deg = readable_deg(along_deg)
+    upside_down = abs(angle_deg - along_deg) > 90.0
     away = inset + 1.6 + (_WORDS_MM * CAPITAL if upside_down else 0.0)
-    words = Label(at(0.5, away), wording.FOLD, _WORDS_MM, readable_deg)
+    words = Label(at(0.5, away), wording.FOLD, _WORDS_MM, angle_deg)
     return Drawing((Stroke(path, LineKind.GRAIN), *heads), (words,))

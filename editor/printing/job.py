@@ -11,10 +11,12 @@ import numpy as np
 
 from editor.printing.cover import Parcel, cover
 from editor.printing.ink import ink_points
-from editor.printing.packing import Layout, Turning, lay_out
+from editor.printing.label_room import lettered
+from editor.printing.packing import Layout, lay_out
 from editor.printing.paper import PAPERS, PageFormat, Paper
 from editor.printing.picture import Box, Drawing, PiecePicture
-from editor.printing.sheet_marks import borders, join_marks, neighbours, place_tag, small_print
+from editor.printing.rectangles import Turning
+from editor.printing.sheet_marks import borders, join_ink, join_marks, neighbours, place_tag, small_print
 from editor.printing.tiles import Tile, TileGrid, piece_tiles
 from geometry.affine import Affine, Points
 from geometry.errors import PatternError
@@ -145,27 +147,32 @@ def plan(pictures: Sequence[PiecePicture], job: PrintJob) -> SheetPlan:
     chosen = _chosen(pictures, job.pieces)
     formats = job.formats
     _refuse_giants(chosen, formats[0])
-    plans = [
-        plan_layout(chosen, lay_out(chosen, page, turning=job.turning, gap_mm=job.gap_mm), job) for page in formats
-    ]
-    return min(plans, key=lambda each: len(each.pages))
+    layouts = [lay_out(chosen, page, turning=job.turning, gap_mm=job.gap_mm) for page in formats]
+    return plan_layout(chosen, min(layouts, key=lambda layout: _sheet_count(chosen, layout)), job)
+
+
+def _sheet_count(pictures: Sequence[PiecePicture], layout: Layout) -> int:
+    placed = zip(pictures, layout.motions, strict=True)
+    return len({tile for picture, motion in placed for tile in piece_tiles(layout.grid, picture.carried(motion))})
 
 
 def plan_layout(pictures: Sequence[PiecePicture], layout: Layout, job: PrintJob) -> SheetPlan:
     """Plans every page of pieces that are already laid out."""
     grid, usable = layout.grid, layout.grid.page.usable
-    placed = tuple(picture.carried(motion) for picture, motion in zip(pictures, layout.motions, strict=True))
-    sheets_of = tuple(piece_tiles(grid, piece) for piece in placed)
-    tiles = tuple(sorted(set().union(*sheets_of)))
+    bare = [picture.carried(motion) for picture, motion in zip(pictures, layout.motions, strict=True)]
+    sheets_of = tuple(piece_tiles(grid, piece) for piece in bare)
+    tiles = tuple(sorted({tile for sheets in sheets_of for tile in sheets}))
+    joins = join_ink(grid, tiles)
+    placed = tuple(lettered(piece, joins) for piece in bare)
     room = _room_for_cover(grid, tiles[0], placed)
-    first_page = 1 if room else 2
-    opening = cover(Parcel(job.title, job.details, grid, tiles, first_page, placed, sheets_of), room or usable)
-    inks = [ink_points(piece.drawing) for piece in placed]
-    pages = [_sheet(number, tile, tiles, grid, inks, job) for number, tile in enumerate(tiles, start=first_page)]
-    if room:
-        pages[0] = replace(pages[0], furniture=pages[0].furniture + opening)
-    else:
-        pages.insert(0, Page(1, None, opening, usable))
+    parcel = Parcel(job.title, job.details, grid, tiles, 1 if room else 2, placed, sheets_of)
+    opening = cover(parcel, room or usable)
+    ink = np.vstack([ink_points(piece.drawing) for piece in placed])
+    pages = [_sheet(parcel, tile, ink) for tile in tiles]
+    if room is None:
+        return SheetPlan(job, grid.page, grid, placed, (Page(1, None, opening, usable), *pages))
+    shared = _sheet(parcel, tiles[0], np.vstack([ink, ink_points(opening) - pages[0].shift_mm]))
+    pages[0] = replace(shared, furniture=shared.furniture + opening)
     return SheetPlan(job, grid.page, grid, placed, tuple(pages))
 
 
@@ -186,16 +193,17 @@ def _room_for_cover(grid: TileGrid, tile: Tile, placed: Sequence[PiecePicture]) 
     return None
 
 
-def _sheet(
-    number: int, tile: Tile, tiles: tuple[Tile, ...], grid: TileGrid, inks: Sequence[Points], job: PrintJob
-) -> Page:
-    area, usable = grid.area(tile), grid.page.usable
+def _sheet(parcel: Parcel, tile: Tile, ink: Points) -> Page:
+    """One sheet of the pattern; ``ink`` are points along all there is in mm of the joined drawing."""
+    grid, usable = parcel.grid, parcel.grid.page.usable
+    area = grid.area(tile)
     shift = (usable.x0 - area.x0, usable.y0 - area.y0)
-    around = neighbours(tile, tiles)
-    count = len(tiles) + number - 1 - tiles.index(tile)
-    words = small_print(" · ".join(filter(None, (job.title, *job.details[:1]))), number, count)
-    tag = place_tag(tile.label, words, grid, np.vstack(inks) + shift)
-    return Page(number, tile, join_marks(grid, around) + borders(grid, around) + Drawing((), tag), usable, shift)
+    number = parcel.first_page + parcel.tiles.index(tile)
+    title = " · ".join(filter(None, (parcel.title, *parcel.details[:1])))
+    words = small_print(title, number, parcel.first_page + len(parcel.tiles) - 1)
+    around = neighbours(tile, parcel.tiles)
+    tag = Drawing((), place_tag(tile.label, words, grid, ink + shift))
+    return Page(number, tile, join_marks(grid, around) + borders(grid, around) + tag, usable, shift)
 
 
 def _chosen(pictures: Sequence[PiecePicture], names: Sequence[str]) -> tuple[PiecePicture, ...]:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
+from editor.printing.ink import ink_points
+from editor.printing.lettering import face, wrapped
+from editor.printing.picture import Drawing, Label, PiecePicture, WordRow
 from geometry.affine import Point, Points
 from geometry.curves import polyline
 
@@ -17,6 +20,68 @@ _CANDIDATES: Final = 400
 
 _ROOMY_MM: Final = 12.0
 """With this much air on every side a place is as good as any; of such places the most central is taken."""
+
+
+_SHAPES: Final = ((1.0, 92.0), (1.0, 150.0), (0.85, 75.0), (0.85, 130.0), (0.7, 60.0), (0.7, 160.0), (0.7, 45.0))
+"""Scale of the type and widest line in mm, in the order of liking: smaller type, longer lines for narrow pieces."""
+
+_AIR_MM: Final = 2.0
+"""Words keep at least this far from a line, else they are tried smaller."""
+
+_LEADING: Final = 1.4
+
+
+def lettered(picture: PiecePicture, obstacles: Points) -> PiecePicture:
+    """The piece with its block of words placed where there is most room, level or along the grain.
+
+    Args:
+        picture: The piece.
+        obstacles: Points of shape (n, 2) that the words should keep off besides the lines of the piece.
+    """
+    if picture.words is None:
+        return picture
+    low, high = picture.outline.min(axis=0), picture.outline.max(axis=0)
+    near = obstacles[((obstacles >= low) & (obstacles <= high)).all(axis=1)]
+    ink = np.vstack([ink_points(picture.drawing), near])
+    found: list[tuple[Room, tuple[WordRow, ...]]] = []
+    for scale, widest_mm in _SHAPES:
+        rows = _wrapped(picture.words.rows, scale, widest_mm)
+        width = max(face(row.bold).width_mm(row.text, row.height_mm) for row in rows)
+        angles_deg = (0.0, readable_deg(picture.words.grain_deg))
+        found.append((find_room(picture.outline, ink, width, _height_mm(rows), angles_deg), rows))
+        if found[-1][0].clear_mm >= _AIR_MM:
+            break
+    room, rows = max(found, key=lambda each: each[0].clear_mm)
+    return replace(picture, drawing=picture.drawing + Drawing((), _set(room, rows)), words=None)
+
+
+def readable_deg(angle_deg: float) -> float:
+    """The same line, read from below or from the right: in [-89, 91)."""
+    return (angle_deg + 89.0) % 180.0 - 89.0
+
+
+def _wrapped(rows: Sequence[WordRow], scale: float, widest_mm: float) -> tuple[WordRow, ...]:
+    return tuple(
+        WordRow(text, row.height_mm * scale, row.bold)
+        for row in rows
+        for text in wrapped(row.text, widest_mm, row.height_mm * scale, bold=row.bold)
+    )
+
+
+def _height_mm(rows: Sequence[WordRow]) -> float:
+    return _LEADING * sum(row.height_mm for row in rows)
+
+
+def _set(room: Room, rows: Sequence[WordRow]) -> tuple[Label, ...]:
+    (x, y), turn = room.middle, math.radians(room.angle_deg)
+    labels = []
+    down = -_height_mm(rows) / 2
+    for row in rows:
+        drop = down + row.height_mm
+        down += _LEADING * row.height_mm
+        at = (x + drop * math.sin(turn), y - drop * math.cos(turn))
+        labels.append(Label(at, row.text, row.height_mm, room.angle_deg, bold=row.bold))
+    return tuple(labels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +97,18 @@ def find_room(outline: Points, ink: Points, width_mm: float, height_mm: float, a
     """The best place for a block of this size; of the turns given, an earlier one wins unless a later one is roomier.
 
     Args:
-        outline: Ring of shape (n, 2) that the block must stay inside.
-        ink: Points along every line and word that must stay free; the outline counts by itself.
+        outline: Ring of shape (n, 2); the middle of the block is inside it.
+        ink: Points along everything that must stay free, the outline too.
         width_mm: Of the block along its base line.
         height_mm: Of the block across it.
         angles_deg: Turns of the base line to try.
     """
     places, pitch = _places(outline)
-    obstacles, centre = np.vstack([ink, outline]), outline.mean(axis=0)
     rooms = []
     for angle_deg in angles_deg:
         cos, sin = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
         turn = np.array([[cos, -sin], [sin, cos]])
-        block = _Block(obstacles @ turn, centre @ turn, (width_mm / 2, height_mm / 2), turn)
+        block = _Block(ink @ turn, outline.mean(axis=0) @ turn, (width_mm / 2, height_mm / 2), turn)
         rooms.append(_best_at(places, pitch, block, angle_deg))
     return max(rooms, key=lambda room: room.clear_mm)
 

@@ -83,8 +83,8 @@ class PageFormat:
         if not 0 <= self.overlap_mm <= most_mm:
             room = f"{self.usable.width_mm:g} × {self.usable.height_mm:g} mm"
             raise PatternError(
-                f"The overlap is {self.overlap_mm:g} mm, and the part of {self.paper.name} that can be printed is {room};"
-                f" choose an overlap from 0 to {most_mm:.0f} mm.",
+                f"The overlap is {self.overlap_mm:g} mm, and the part of {self.paper.name} that can be printed is"
+                f" {room}; choose an overlap from 0 to {most_mm:.0f} mm.",
                 code="overlap",
             )
 

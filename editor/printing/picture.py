@@ -208,21 +208,45 @@ class Drawing:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class WordRow:
+    """One row of a block of words; it may be wrapped and made smaller when the block is placed."""
+
+    text: str
+    height_mm: float
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WordBlock:
+    """What is written on a piece, not yet placed: that waits until it is known where the sheets join.
+
+    Attributes:
+        rows: From top to bottom.
+        grain_deg: Direction of the grain; the words may run along it.
+    """
+
+    rows: tuple[WordRow, ...]
+    grain_deg: float = 90.0
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PiecePicture:
     """One pattern piece as it is printed.
 
     Attributes:
         name: What the piece is called.
-        drawing: Its lines and words.
+        drawing: Its lines, and the words that belong to one place.
         outline: Ring of shape (n, 2) round everything that must be on paper; not closed again at its end.
         quantity: How it is cut, for the list of pieces, for example ``"cut 2"``.
+        words: The block of words still to be placed, ``None`` if there is none.
     """
 
     name: str
     drawing: Drawing
     outline: Points
     quantity: str = ""
+    words: WordBlock | None = None
     box: Box = field(init=False)
 
     def __post_init__(self) -> None:
@@ -231,7 +255,9 @@ class PiecePicture:
 
     def carried(self, motion: Affine) -> PiecePicture:
         """The same piece elsewhere."""
-        return PiecePicture(self.name, self.drawing.carried(motion), motion.points(self.outline), self.quantity)
+        turn_deg = math.degrees(motion.angle_rad)
+        words = replace(self.words, grain_deg=self.words.grain_deg + turn_deg) if self.words else None
+        return PiecePicture(self.name, self.drawing.carried(motion), motion.points(self.outline), self.quantity, words)
 
 
 def box_round(point_sets: Iterable[Points]) -> Box:

@@ -14,6 +14,7 @@ from typing import Final
 import numpy as np
 
 from editor.printing import wording
+from editor.printing.ink import ink_points
 from editor.printing.lettering import CAPITAL, shortened
 from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, Stroke, line
 from editor.printing.tiles import Tile, TileGrid
@@ -117,6 +118,23 @@ def _quarter_rings(box: Box, around: Neighbours) -> list[Stroke]:
 def _quarter_ring(x: float, y: float, from_deg: float) -> Points:
     turns = np.radians(from_deg + np.linspace(0.0, 90.0, _ARC_STEPS + 1))
     return frozen_points(np.column_stack([x + RING_MM * np.cos(turns), y + RING_MM * np.sin(turns)]))
+
+
+def join_ink(grid: TileGrid, tiles: Sequence[Tile]) -> Points:
+    """Points along the lines where sheets meet and along the marks there, in mm of the joined drawing."""
+    found = [np.empty((0, 2))]
+    usable, joined = grid.page.usable, joined_box(grid)
+    sides = (
+        line((joined.x0, joined.y0), (joined.x0, joined.y1), LineKind.JOIN),
+        line((joined.x0, joined.y1), (joined.x1, joined.y1), LineKind.JOIN),
+    )
+    for tile in tiles:
+        around = neighbours(tile, tiles)
+        lines = [side for side, name in zip(sides, (around.left, around.above), strict=True) if name]
+        area = grid.area(tile)
+        marks = join_marks(grid, around).strokes
+        found.append(ink_points(Drawing((*lines, *marks))) + (area.x0 - usable.x0, area.y0 - usable.y0))
+    return frozen_points(np.vstack(found))
 
 
 def place_tag(label: str, small_print: Sequence[str], grid: TileGrid, ink: Points) -> tuple[Label, ...]:
