@@ -63,12 +63,14 @@ class _Placer:
         self.loaded = loaded
         self.count = 0
         self.told: set[str] = set()
+        self.bundles: set[str] = set()
 
     def run(self) -> tuple[tuple[Block, ...], tuple[Shape, ...]]:
         placed: dict[str, list[Placement]] = {name: [] for name in self.loaded.blocks}
         for placement in self.loaded.model.inserts:
             self._unbundle(placement, placed, depth=1)
         inner = {insert.target for content in self.loaded.blocks.values() for insert in content.inserts}
+        inner |= self.bundles
         blocks: list[Block] = []
         for name, content in self.loaded.blocks.items():
             placements = placed[name]
@@ -86,6 +88,7 @@ class _Placer:
             if not any(np.array_equal(placement.matrix, other.matrix) for other in same):
                 same.append(placement)
             return
+        self.bundles.add(placement.target)
         for inner in content.inserts:
             moved = replace(inner, matrix=compose(placement.matrix, inner.matrix))
             self._unbundle(moved, placed, depth=depth + 1)

@@ -9,6 +9,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from editor.formats.dxf_container import is_number_code
 from editor.formats.dxf_content import LARGEST_COORDINATE, layer_of
@@ -146,7 +147,7 @@ class _Rebuilder:
     def _parts(self, entity: Entity) -> Iterator[Entity]:
         codes = self.contents.tags.codes
         starts = [at for at in range(entity.body_end, entity.end) if codes[at] == 0]
-        for start, end in zip(starts, [*starts[1:], entity.end], strict=True):
+        for start, end in pairwise([*starts, entity.end]):
             yield Entity(self.contents.tags.values[start].strip().upper(), start, end, end)
 
     @staticmethod

@@ -32,10 +32,10 @@ def ellipse_points(
 
     An ellipse is a squeezed circle, so chords fine enough for the circle about it are fine enough for it.
     """
-    longest = max(math.hypot(*major[:2]), math.hypot(*minor[:2]))
+    longest = max(math.hypot(major[0], major[1]), math.hypot(minor[0], minor[1]))
     steps = chord_count(longest, sweep_rad, within)
     turn = start_rad + sweep_rad * np.arange(steps + 1) / steps
-    axes = np.array([centre[:2], major[:2], minor[:2]], dtype=np.float64)
+    axes = np.array([(place[0], place[1]) for place in (centre, major, minor)], dtype=np.float64)
     return np.column_stack((np.ones_like(turn), np.cos(turn), np.sin(turn))) @ axes
 
 
