@@ -34,6 +34,9 @@ class Desk(Protocol):
     def show_dialog(self, dialog: QDialog) -> None:
         """Open a dialog over the window without blocking."""
 
+    def show_form(self, kind: str) -> None:
+        """Open the small form for a kind of step."""
+
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
 

@@ -48,6 +48,7 @@ class JournalRow(QFrame):
         self.verb = QLabel()
         self.verb.setObjectName("faint")
         self.amount = LengthField("Amount", help_text="How much; later steps run again.")
+        self.amount.setFixedWidth(110)
         self.trouble = QLabel()
         self.trouble.setObjectName("trouble")
         self.trouble.setWordWrap(True)
@@ -118,7 +119,7 @@ class JournalRow(QFrame):
 
     def _menu_button(self) -> QToolButton:
         button = QToolButton()
-        button.setAutoRaise(True)
+        button.setObjectName("flat")
         button.setIcon(self._look.icon("more"))
         button.setToolTip("Move this step or take it out of the journal")
         button.setAccessibleName("More about this step")

@@ -71,11 +71,15 @@ class LengthField(QLineEdit):
         self._nudge = _NUDGE_SHARE
         self._show(hundredths)
 
+    def accept_amount(self, amount: float) -> None:
+        """Take an amount over, written as before."""
+        self._amount, self._words = amount, self._write(amount)
+        self._restore()
+
     def _show(self, amount: float) -> None:
         words = self._write(amount)
         if (amount, words) != (self._amount, self._words) or not self.isModified():
-            self._amount, self._words = amount, words
-            self._restore()
+            self.accept_amount(amount)
 
     def complain(self, sentence: str) -> None:
         """Say what is wrong with the text, or with "" that nothing is."""
@@ -131,8 +135,7 @@ class LengthField(QLineEdit):
         self.complain("")
         self.length_changed.emit(amount)
         if not self.complaint.text():
-            self._amount, self._words = amount, self._write(amount)
-            self._restore()
+            self.accept_amount(amount)
 
     def _restore(self) -> None:
         self.setText(self._write(self._amount))

@@ -48,6 +48,7 @@ class LengthsPanel(QWidget):
         for widget in (self.heading, self._summary, self.table):
             layout.addWidget(widget)
         layout.setStretch(2, 1)
+        layout.addStretch()
         session.project_changed.connect(self.refresh)
         session.selection_changed.connect(self.refresh)
         session.unit_changed.connect(self.refresh)

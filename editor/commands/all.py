@@ -1,0 +1,12 @@
+"""Every menu in its order."""
+
+from __future__ import annotations
+
+from editor.commands.alter import ALTER
+from editor.commands.edit import EDIT
+from editor.commands.file import FILE
+from editor.commands.help import HELP
+from editor.commands.registry import Menu
+from editor.commands.view import VIEW
+
+MENUS: tuple[Menu, ...] = (FILE, EDIT, VIEW, ALTER, HELP)

@@ -1,0 +1,59 @@
+"""Alterations chosen from a menu: small forms that show what they would do while they are filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from editor.commands.registry import Command, Desk, Menu, when_open
+
+
+def _form(kind: str) -> Callable[[Desk], None]:
+    return lambda desk: desk.show_form(kind)
+
+
+def _wearer(desk: Desk) -> None:
+    from editor.dialogs.wearer import WearerDialog
+
+    desk.show_dialog(WearerDialog(desk.session, new=True))
+
+
+def _edit_wearer(desk: Desk) -> None:
+    from editor.dialogs.wearer import WearerDialog
+
+    desk.show_dialog(WearerDialog(desk.session, new=False))
+
+
+ALTER = Menu(
+    "&Alter",
+    (
+        Command(
+            "slash", "&Slash and spread…", "Cut a piece from edge to edge and open it, or fold it out", _form("slash"),
+            "Ctrl+1", "slash", enabled=when_open,
+        ),
+        Command(
+            "dart-transfer", "&Dart transfer…", "Close one dart and open the same angle elsewhere",
+            _form("dart-transfer"), "Ctrl+2", "dart-transfer", enabled=when_open,
+        ),
+        Command(
+            "full-bust", "Full &bust…", "Spread a half front at the bust point; less than nothing takes out",
+            _form("full-bust"), "Ctrl+3", "full-bust", enabled=when_open,
+        ),
+        Command(
+            "upper-arm", "&Upper arm…", "Spread a sleeve at the upper arm and keep its cap seam", _form("upper-arm"),
+            "Ctrl+4", "upper-arm", enabled=when_open,
+        ),
+        None,
+        Command(
+            "add-wearer", "Add &wearer…", "Alter the same pattern for someone else too", _wearer, "", "wearer",
+            enabled=when_open,
+        ),
+        Command(
+            "edit-wearer", "Wearer's &name and size…", "Change this wearer's name and size", _edit_wearer,
+            enabled=lambda session: session.wearer is not None,
+        ),
+        Command(
+            "next-round", "Next &toile", "Begin the next toile with a copy of these steps",
+            lambda desk: desk.session.begin_round(), "Ctrl+T", enabled=lambda session: session.round is not None,
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,165 @@
+"""Files: new from a drawing, open, save, print, export, quit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from editor.commands.registry import Command, Desk, Menu, when_open
+from editor.session import Session
+from geometry.errors import PatternError
+
+if TYPE_CHECKING:
+    from editor.dialogs.units import UnitsDialog
+
+Then = Callable[[], None] | None
+
+PROJECT_KINDS: Final = "Dartwise projects (*.dartwise)"
+DRAWING_KINDS: Final = "Drawings (*.dxf *.DXF)"
+PDF_KINDS: Final = "PDF files (*.pdf)"
+OPENABLE_KINDS: Final = "Projects and drawings (*.dartwise *.dxf *.DXF)"
+
+
+def open_path(desk: Desk, path: Path) -> None:
+    """Open a project or begin one from a drawing, whichever the file is."""
+    desk.before_leaving(partial(_read, desk, path))
+
+
+def _read(desk: Desk, path: Path) -> None:
+    if path.suffix.lower() == ".dartwise":
+        _load(desk, path)
+    else:
+        begin_from_drawing(desk, path)
+
+
+def _load(desk: Desk, path: Path) -> None:
+    from editor.document.project_file import load_project
+
+    try:
+        project = load_project(path)
+    except PatternError as error:
+        desk.tell(error.sentence, title="This file was not opened")
+        return
+    desk.session.open_project(project, path=path)
+    desk.remember_file(path)
+    desk.table.fit_all()
+
+
+def begin_from_drawing(desk: Desk, path: Path) -> None:
+    """Ask for the units of a drawing, then begin a project with it."""
+    from editor.dialogs.units import UnitsDialog
+
+    try:
+        dialog = UnitsDialog(path, desk.look)
+    except PatternError as error:
+        desk.tell(error.sentence, title="This drawing was not read")
+        return
+    dialog.accepted.connect(lambda: _begin(desk, dialog))
+    desk.show_dialog(dialog)
+
+
+def _begin(desk: Desk, dialog: UnitsDialog) -> None:
+    project, findings = dialog.result_project()
+    desk.session.open_project(project, findings=findings, saved=False)
+    desk.table.fit_all()
+
+
+def _new(desk: Desk) -> None:
+    desk.before_leaving(
+        lambda: desk.choose_file("New from a drawing", DRAWING_KINDS, partial(begin_from_drawing, desk))
+    )
+
+
+def _open(desk: Desk) -> None:
+    desk.before_leaving(lambda: desk.choose_file("Open", OPENABLE_KINDS, partial(_read, desk)))
+
+
+def save(desk: Desk, then: Then = None) -> None:
+    """Save where the project came from, or ask where; ``then`` goes on once it is saved."""
+    path = desk.session.path
+    if path is None:
+        save_as(desk, then)
+    else:
+        _write(desk, then, path)
+
+
+def save_as(desk: Desk, then: Then = None) -> None:
+    """Ask where to save."""
+    name = suggested_name(desk.session)
+    desk.choose_file("Save as", PROJECT_KINDS, partial(_write, desk, then), save_as=".dartwise", suggested=name)
+
+
+def _write(desk: Desk, then: Then, path: Path) -> None:
+    from editor.document.project_file import save_project
+
+    if desk.session.project is None:
+        return
+    try:
+        save_project(desk.session.project, path)
+    except PatternError as error:
+        desk.tell(error.sentence, title="The project was not saved")
+        return
+    desk.session.mark_saved(path)
+    desk.remember_file(path)
+    desk.inform(f"Saved {path.name}")
+    if then is not None:
+        then()
+
+
+def suggested_name(session: Session) -> str:
+    """A file name, without ending, for the project or what is made of it."""
+    if session.path is not None:
+        return session.path.stem
+    return Path(session.project.base.source_name).stem if session.project else "pattern"
+
+
+def _print(desk: Desk) -> None:
+    from editor.dialogs.print_preview import PrintPreview
+
+    desk.show_dialog(PrintPreview(desk, suggested=f"{suggested_name(desk.session)}.pdf"))
+
+
+def _export(desk: Desk) -> None:
+    desk.choose_file(
+        "Export as a drawing", DRAWING_KINDS, partial(_write_drawing, desk), save_as=".dxf",
+        suggested=f"{suggested_name(desk.session)}-altered",
+    )  # fmt: skip
+
+
+def _write_drawing(desk: Desk, path: Path) -> None:
+    from editor.formats.dxf_writer import write_drawing
+    from editor.formats.pattern_to_drawing import drawing_of
+
+    if desk.session.pattern is None:
+        return
+    try:
+        write_drawing(drawing_of(desk.session.pattern), path)
+    except (PatternError, OSError) as error:
+        desk.tell(str(error), title="The drawing was not written")
+        return
+    desk.inform(f"Exported {path.name}")
+
+
+FILE = Menu(
+    "&File",
+    (
+        Command("new", "&New from DXF…", "Begin a project with a pattern drawn in a DXF file", _new, "Ctrl+N", "new"),
+        Command("open", "&Open…", "Open a project or a DXF file", _open, "Ctrl+O", "open"),
+        None,
+        Command("save", "&Save", "Save the project", save, "Ctrl+S", "save", enabled=when_open),
+        Command("save-as", "Save &as…", "Save the project in another file", save_as, "Ctrl+Shift+S", enabled=when_open),
+        None,
+        Command(
+            "print", "&Print to PDF…", "Lay the pieces out on sheets, look at the pages and write a PDF", _print,
+            "Ctrl+P", "print", enabled=when_open,
+        ),
+        Command(
+            "export", "&Export DXF…", "Write the altered pieces as a DXF drawing", _export, "Ctrl+E", "export",
+            enabled=when_open,
+        ),
+        None,
+        Command("quit", "&Quit", "Close the window", lambda desk: desk.close() and None, "Ctrl+Q"),
+    ),
+)  # fmt: skip
