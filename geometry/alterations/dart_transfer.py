@@ -9,7 +9,7 @@ from geometry.affine import IDENTITY, Affine, Point, angle_between, distance_mm,
 from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Joint, Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes, registered
+from geometry.alterations.step import Outcome, edge_changes
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves import polyline
 from geometry.errors import StepError
@@ -22,7 +22,6 @@ DEFAULT_STAND_OFF_MM = 25.4
 """1 in from the bust point for a small cup (Threads, where to place bust-dart points)."""
 
 
-@registered
 @dataclass(frozen=True, slots=True)
 class DartTransfer:
     """Close a dart, wholly or in part, and open the same angle along a new line to its apex.

@@ -12,7 +12,7 @@ from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart
 from geometry.alterations.frame import Frame
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes, registered
+from geometry.alterations.step import Outcome, edge_changes
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
@@ -21,7 +21,6 @@ from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
 
 
-@registered
 @dataclass(frozen=True, slots=True)
 class FullBust:
     """Spread a half front at the bust point; the armhole stays joined, the side dart opens, the front lengthens.

@@ -11,7 +11,7 @@ from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points,
 from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.parts import Line, Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes, registered
+from geometry.alterations.step import Outcome, edge_changes
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.pattern import Pattern
@@ -52,7 +52,6 @@ class SlashCut:
     moving: Side = Side.LEFT
 
 
-@registered
 @dataclass(frozen=True, slots=True)
 class Slash:
     """Cut a piece and spread it, or fold it out, along one or more cuts at once."""

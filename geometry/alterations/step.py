@@ -1,9 +1,9 @@
-"""What every alteration is: a small frozen value with parameters, registered by name, applied to a pattern."""
+"""What every alteration is: a small frozen value with parameters, applied to a pattern."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar, Protocol, Self, TypeVar
+from typing import ClassVar, Protocol, Self
 
 from geometry.affine import Points
 from geometry.findings import Finding
@@ -64,18 +64,6 @@ class Step(Protocol):
 
     def apply(self, pattern: Pattern) -> Outcome:
         """What it does to a pattern; raises ``StepError`` or ``MissingPartError`` if it does not fit."""
-
-
-StepClass = TypeVar("StepClass", bound=type[Step])
-
-STEP_KINDS: dict[str, type[Step]] = {}
-"""Every kind of step by its name, filled by ``registered``."""
-
-
-def registered(step_class: StepClass) -> StepClass:
-    """Class decorator: make a step known under its ``kind``."""
-    STEP_KINDS[step_class.kind] = step_class
-    return step_class
 
 
 def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:

@@ -11,7 +11,7 @@ from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.frame import Frame
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes, registered
+from geometry.alterations.step import Outcome, edge_changes
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves.crossing import crossings
 from geometry.errors import StepError
@@ -19,7 +19,6 @@ from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 
 
-@registered
 @dataclass(frozen=True, slots=True)
 class UpperArm:
     """Spread a sleeve at the biceps along a cross; the cap's quarters turn about its top, so its seam keeps its length.

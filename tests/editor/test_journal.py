@@ -12,9 +12,9 @@ import geometry.alterations
 from editor.document import journal
 from editor.document.journal import OWN_FIELDS, journal_bytes, plain_record, read_journal
 from geometry.alterations.anchors import free, on_edge
+from geometry.alterations.kinds import STEP_KINDS
 from geometry.alterations.replay import Record
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
-from geometry.alterations.step import STEP_KINDS
 from geometry.errors import PatternError
 
 CUT = SlashCut((on_edge("waist", 0.5), free((1.5, -2.25))), 12.7, Hinge.END, Side.RIGHT)
