@@ -7,7 +7,6 @@ from typing import Any, Final
 
 from editor.document.leftover import leftover
 from editor.document.schema import FieldError, from_plain, joined, parsed, to_json, to_plain
-from geometry.alterations import dart_transfer, full_bust, slash, upper_arm  # noqa: F401 - each makes its kind known
 from geometry.alterations.kinds import STEP_KINDS
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError

@@ -40,5 +40,5 @@ def test_aim_and_tip_are_resolved_from_the_dart():
 def test_what_is_not_there_is_named_with_what_is():
     with pytest.raises(MissingPartError, match=r'no edge called "sid"; it has "hem", "side"'):
         resolve(rectangle(), on_edge("sid", 0.5))
-    with pytest.raises(StepError, match="share 1.5"):
+    with pytest.raises(StepError, match=r"share 1\.5"):
         resolve(rectangle(), on_edge("side", 1.5))
