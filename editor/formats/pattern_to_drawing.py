@@ -168,9 +168,9 @@ def _darts(piece: Piece) -> Iterator[Shape]:
             yield _text("15", dart.tip, texts.field_text(texts.AIM, texts.NO_AIM))
         elif dart.aim is not None and (usual is None or distance_mm(dart.aim, usual) > 0.0):
             yield _text("15", dart.aim, texts.field_text(texts.AIM, dart.id))
-    for dart in piece.double_darts:
-        yield _path("8", frozen_points([dart.tip_start, dart.left, dart.tip_end, dart.right]), closed=True)
-        yield _text("15", dart.tip_start, dart.id)
+    for double in piece.double_darts:
+        yield _path("8", frozen_points([double.tip_start, double.left, double.tip_end, double.right]), closed=True)
+        yield _text("15", double.tip_start, double.id)
 
 
 def _line_names(lines: tuple[InnerLine, ...]) -> Iterator[Shape]:
