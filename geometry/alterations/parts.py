@@ -73,11 +73,11 @@ class Parts:
 
     def part_at(self, place: Point) -> int:
         """The part a place belongs to; on a cut, the first of those that meet there."""
-        return self.parts_at(frozen_points([place]))[0][0]
+        return _parts_touching(self, place)[0]
 
     def parts_touching(self, place: Point) -> tuple[int, ...]:
         """The parts a place belongs to: one, or on a cut all that meet there."""
-        return self.parts_at(frozen_points([place]))[0]
+        return _parts_touching(self, place)
 
     def run_at(self, edge_id: str, at_mm: float) -> Run:
         """The run of an edge that holds a length along it; at a cut, the one before it."""
@@ -91,6 +91,11 @@ class Parts:
         """The runs just outside a dart's mouth, before and after it; at a corner, the nearest inside it."""
         slack = 4 * SAME_POINT_MM
         return self.run_at(dart.edge, dart.from_mm - slack), self.run_at(dart.edge, dart.to_mm + slack)
+
+
+@lru_cache(maxsize=1024)
+def _parts_touching(parts: Parts, place: Point) -> tuple[int, ...]:
+    return parts.parts_at(frozen_points([place]))[0]
 
 
 def cut_apart(piece: Piece, lines: tuple[Line, ...]) -> Parts:

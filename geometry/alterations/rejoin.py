@@ -4,19 +4,17 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from geometry.affine import Affine, Point, Points, as_point, distance_mm, frozen_points, midpoint
+from geometry.affine import Affine, Point, Points, as_point, distance_mm, frozen_points
+from geometry.alterations.carrying import carried
 from geometry.alterations.parts import Parts, Run
 from geometry.curves import polyline
-from geometry.curves.crossing import crossings
-from geometry.model.dart import Dart
 from geometry.model.edge import Edge
-from geometry.model.marks import Grain, InnerLine, Label, Mark, Notch
-from geometry.model.piece import Piece, moved_dart, moved_double_dart
+from geometry.model.piece import Piece
 from geometry.tolerance import SAME_DIRECTION_RAD, SAME_POINT_MM
 
 
@@ -67,24 +65,7 @@ def rejoined(parts: Parts, motions: tuple[Affine, ...], *, folded: frozenset[int
     runs = tuple(run for run in parts.runs if run.part not in folded)
     edges, joints = _edges(piece, runs, motions)
     after = replace(piece, edges=edges, darts=(), notches=())
-    carry = _Carry(parts, motions, folded)
-    return Rejoined(
-        replace(
-            after,
-            darts=tuple(carry.dart(dart, after) for dart in piece.darts if not _is_folded(parts, dart, folded)),
-            double_darts=tuple(moved_double_dart(dart, carry.motion_at(dart.left)) for dart in piece.double_darts),
-            notches=tuple(carry.notch(notch, after) for notch in piece.notches),
-            inner_lines=tuple(carry.inner_line(line) for line in piece.inner_lines),
-            marks=carry.marks(piece.marks),
-            labels=tuple(Label(label.text, carry.point(label.at)) for label in piece.labels),
-            grain=carry.grain(piece.grain) if piece.grain else None,
-        ),
-        joints,
-    )
-
-
-def _is_folded(parts: Parts, dart: Dart, folded: frozenset[int]) -> bool:
-    return bool(folded) and parts.run_at(dart.edge, (dart.from_mm + dart.to_mm) / 2).part in folded
+    return Rejoined(carried(parts, motions, folded, after), joints)
 
 
 def _edges(piece: Piece, runs: Sequence[Run], motions: Sequence[Affine]) -> tuple[tuple[Edge, ...], tuple[Joint, ...]]:
@@ -116,6 +97,9 @@ def _without_retraced(chain: Points) -> Points:
     Folding out lays one part of an edge over the other; where both run along one line, going there and back
     encloses nothing and is left out. Each pass drops at least one point, so the work is bounded by their number.
     """
+    steps = np.diff(chain, axis=0)
+    if not (np.einsum("ij,ij->i", steps[:-1], steps[1:]) < 0).any():
+        return chain
     points = [as_point(point) for point in chain]
     index = 1
     while index < len(points) - 1:
@@ -138,109 +122,3 @@ def _turns_back(a: Point, b: Point, c: Point) -> bool:
     sizes = math.hypot(ux, uy) * math.hypot(vx, vy)
     shorter = min(math.hypot(ux, uy), math.hypot(vx, vy))
     return along > 0 and (across <= SAME_DIRECTION_RAD * sizes or across * shorter <= SAME_POINT_MM * sizes)
-
-
-class _Carry:
-    """Carries what is marked on a piece along with its parts."""
-
-    def __init__(self, parts: Parts, motions: tuple[Affine, ...], folded: frozenset[int]) -> None:
-        self.parts, self.motions, self.folded = parts, motions, folded
-
-    def motion_at(self, place: Point) -> Affine:
-        return self.motions[self.parts.part_at(place)]
-
-    def point(self, place: Point) -> Point:
-        """Where a place goes; on a cut, the middle of where the parts beside it take it."""
-        return _middle(motion.point(place) for motion in self.motions_at(place))
-
-    def marks(self, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
-        """The marks carried, all at once: a digitised piece has hundreds."""
-        if not marks:
-            return ()
-        parts = self.parts.parts_at(frozen_points([mark.at for mark in marks]))
-        return tuple(
-            Mark(mark.id, _middle(motion.point(mark.at) for motion in self._of(own)), mark.kind)
-            for mark, own in zip(marks, parts, strict=True)
-        )
-
-    def _of(self, parts: tuple[int, ...]) -> list[Affine]:
-        return [self.motions[part] for part in parts if part not in self.folded] or [self.motions[parts[0]]]
-
-    def motions_at(self, place: Point) -> list[Affine]:
-        """The motions of the parts a place belongs to; several on a cut."""
-        return self._of(self.parts.parts_touching(place))
-
-    def dart(self, dart: Dart, after: Piece) -> Dart:
-        edge = self.parts.piece.edge(dart.edge)
-        before, behind = (self.motions[run.part] for run in self.parts.mouth_runs(dart))
-        chain = after.edge(dart.edge).points
-        from_mm = polyline.nearest(chain, before.point(edge.point_at(dart.from_mm)))[0]
-        to_mm = polyline.nearest(chain, behind.point(edge.point_at(dart.to_mm)))[0]
-        placed = replace(dart, from_mm=from_mm, to_mm=to_mm)
-        if before == behind:
-            return self._dart_of_one_part(placed, before)
-        return self._crossed_dart(
-            placed, before, behind, polyline.point_at(chain, from_mm), polyline.point_at(chain, to_mm)
-        )
-
-    def _dart_of_one_part(self, dart: Dart, mouth: Affine) -> Dart:
-        if self._on_cut(dart.tip):
-            return moved_dart(dart, mouth)
-        tip = self.motion_at(dart.tip)
-        aim = (
-            None
-            if dart.aim is None
-            else (mouth if self._on_cut(dart.aim) else self.motion_at(dart.aim)).point(dart.aim)
-        )
-        return replace(dart, tip=tip.point(dart.tip), aim=aim)
-
-    def _crossed_dart(self, dart: Dart, before: Affine, behind: Affine, a: Point, b: Point) -> Dart:
-        """A dart whose mouth was opened or closed: redrawn about its middle, with the stand-off it had."""
-        if dart.aim is None:
-            return replace(dart, tip=midpoint(before.point(dart.tip), behind.point(dart.tip)))
-        aim = midpoint(before.point(dart.aim), behind.point(dart.aim))
-        middle = midpoint(a, b)
-        stand_off, reach = distance_mm(dart.tip, dart.aim), distance_mm(aim, middle)
-        share = min(stand_off / reach, 1.0) if reach > 0 else 0.0
-        tip = (aim[0] + (middle[0] - aim[0]) * share, aim[1] + (middle[1] - aim[1]) * share)
-        return replace(dart, tip=tip, aim=aim)
-
-    def _on_cut(self, place: Point) -> bool:
-        return any(polyline.nearest(np.array(line), place)[1] <= SAME_POINT_MM for line in self.parts.lines)
-
-    def notch(self, notch: Notch, after: Piece) -> Notch:
-        edge = self.parts.piece.edge(notch.edge)
-        run = self.parts.run_at(notch.edge, notch.at_mm)
-        place = self.motions[run.part].point(edge.point_at(notch.at_mm))
-        return replace(notch, at_mm=polyline.nearest(after.edge(notch.edge).points, place)[0])
-
-    def inner_line(self, line: InnerLine) -> InnerLine:
-        stops = sorted(
-            {0.0, polyline.length_mm(line.points)}
-            | {crossing.first_mm for cut in self.parts.lines for crossing in crossings(line.points, np.array(cut))}
-        )
-        stretches = [
-            (polyline.part_between(line.points, a, b), self.motion_at(polyline.point_at(line.points, (a + b) / 2)))
-            for a, b in itertools.pairwise(stops)
-            if b - a > SAME_POINT_MM
-        ]
-        if len({motion for _, motion in stretches}) == 1:
-            return replace(line, points=stretches[0][1].points(line.points))
-        moved = polyline.joined(tuple(motion.points(chain) for chain, motion in stretches))
-        return replace(line, points=frozen_points(moved[[0, -1]]) if len(line.points) == 2 else moved)
-
-    def grain(self, grain: Grain) -> Grain:
-        """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle."""
-        start, end = self.point(grain.start), self.point(grain.end)
-        motions = self.motions_at(midpoint(grain.start, grain.end))
-        turned = sum(motion.angle_rad for motion in motions) / len(motions)
-        ahead = math.atan2(grain.end[1] - grain.start[1], grain.end[0] - grain.start[0]) + turned
-        ux, uy = math.cos(ahead), math.sin(ahead)
-        half = ((end[0] - start[0]) * ux + (end[1] - start[1]) * uy) / 2
-        x, y = midpoint(start, end)
-        return Grain((x - half * ux, y - half * uy), (x + half * ux, y + half * uy))
-
-
-def _middle(places: Iterable[Point]) -> Point:
-    x, y = zip(*places, strict=True)
-    return (sum(x) / len(x), sum(y) / len(y))

@@ -1,0 +1,173 @@
+"""What is marked on a piece, carried along with the parts it was cut into."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+
+from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint
+from geometry.alterations.parts import Parts
+from geometry.curves import polyline
+from geometry.curves.crossing import crossings
+from geometry.model.dart import Dart, DoubleDart
+from geometry.model.marks import Grain, InnerLine, Label, Mark, Notch
+from geometry.model.piece import Piece, moved_dart, moved_double_dart
+from geometry.tolerance import SAME_POINT_MM
+
+_Owners = tuple[int, ...]
+"""The parts a place belongs to: one, or on a cut all that meet there."""
+
+
+def carried(parts: Parts, motions: tuple[Affine, ...], folded: frozenset[int], after: Piece) -> Piece:
+    """The piece with all that is marked on it carried by the motion of the part it lies in.
+
+    Given the piece with its new edges as ``after``; darts whose wedge is in ``folded`` are gone. A place on a cut
+    goes to the middle of where the parts beside it take it.
+    """
+    carrier = _Carrier(parts, motions, folded, after)
+    piece, belongings = parts.piece, _belongings(parts)
+    return replace(
+        after,
+        darts=tuple(carrier.dart(dart) for dart in piece.darts if not carrier.is_folded(dart)),
+        double_darts=tuple(map(carrier.double_dart, piece.double_darts)),
+        notches=tuple(map(carrier.notch, piece.notches)),
+        inner_lines=tuple(map(carrier.inner_line, piece.inner_lines, belongings.stretches)),
+        marks=tuple(map(carrier.mark, piece.marks, belongings.marks)),
+        labels=tuple(map(carrier.label, piece.labels, belongings.labels)),
+        grain=carrier.grain(piece.grain, belongings.grain) if piece.grain else None,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Belongings:
+    """Which parts everything marked belongs to. It does not depend on how far the parts move."""
+
+    marks: tuple[_Owners, ...]
+    labels: tuple[_Owners, ...]
+    grain: tuple[_Owners, ...]
+    stretches: tuple[tuple[tuple[Points, int], ...], ...]
+
+
+@lru_cache(maxsize=64)
+def _belongings(parts: Parts) -> _Belongings:
+    piece = parts.piece
+    grain = (piece.grain.start, piece.grain.end, midpoint(piece.grain.start, piece.grain.end)) if piece.grain else ()
+    places = [*(mark.at for mark in piece.marks), *(label.at for label in piece.labels), *grain]
+    owners = parts.parts_at(frozen_points(places)) if places else ()
+    marks, labels = len(piece.marks), len(piece.marks) + len(piece.labels)
+    stretches = tuple(_stretches(parts, line) for line in piece.inner_lines)
+    return _Belongings(owners[:marks], owners[marks:labels], owners[labels:], stretches)
+
+
+def _stretches(parts: Parts, line: InnerLine) -> tuple[tuple[Points, int], ...]:
+    """The stretches of an inner line between the cuts, each with its part."""
+    met = {crossing.first_mm for cut in parts.lines for crossing in crossings(line.points, np.array(cut))}
+    stops = sorted({0.0, polyline.length_mm(line.points)} | met)
+    whole = ((line.points, parts.part_at(polyline.point_at(line.points, 0.0))),)
+    return (
+        whole
+        if stops[-1] <= SAME_POINT_MM
+        else tuple(
+            (polyline.part_between(line.points, a, b), parts.part_at(polyline.point_at(line.points, (a + b) / 2)))
+            for a, b in itertools.pairwise(stops)
+            if b - a > SAME_POINT_MM
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Carrier:
+    parts: Parts
+    motions: tuple[Affine, ...]
+    folded: frozenset[int]
+    after: Piece
+
+    def is_folded(self, dart: Dart) -> bool:
+        middle_mm = (dart.from_mm + dart.to_mm) / 2
+        return bool(self.folded) and self.parts.run_at(dart.edge, middle_mm).part in self.folded
+
+    def point(self, place: Point, owners: _Owners) -> Point:
+        return _middle(motion.point(place) for motion in self._motions_of(owners))
+
+    def _motions_of(self, owners: _Owners) -> list[Affine]:
+        return [self.motions[part] for part in owners if part not in self.folded] or [self.motions[owners[0]]]
+
+    def mark(self, mark: Mark, owners: _Owners) -> Mark:
+        return Mark(mark.id, self.point(mark.at, owners), mark.kind)
+
+    def label(self, label: Label, owners: _Owners) -> Label:
+        return Label(label.text, self.point(label.at, owners))
+
+    def double_dart(self, dart: DoubleDart) -> DoubleDart:
+        return moved_double_dart(dart, self.motions[self.parts.part_at(dart.left)])
+
+    def dart(self, dart: Dart) -> Dart:
+        edge = self.parts.piece.edge(dart.edge)
+        before, behind = (self.motions[run.part] for run in self.parts.mouth_runs(dart))
+        chain = self.after.edge(dart.edge).points
+        from_mm = polyline.nearest(chain, before.point(edge.point_at(dart.from_mm)))[0]
+        to_mm = polyline.nearest(chain, behind.point(edge.point_at(dart.to_mm)))[0]
+        placed = replace(dart, from_mm=from_mm, to_mm=to_mm)
+        if before == behind:
+            return self._dart_of_one_part(placed, before)
+        mouth = polyline.point_at(chain, from_mm), polyline.point_at(chain, to_mm)
+        return _crossed_dart(placed, before, behind, midpoint(*mouth))
+
+    def _dart_of_one_part(self, dart: Dart, mouth: Affine) -> Dart:
+        """A dart whose mouth stayed whole: it keeps its legs where a cut only touches its tip."""
+        if len(self.parts.parts_touching(dart.tip)) > 1:
+            return moved_dart(dart, mouth)
+        tip = self.motions[self.parts.part_at(dart.tip)]
+        if dart.aim is None:
+            return replace(dart, tip=tip.point(dart.tip))
+        owners = self.parts.parts_touching(dart.aim)
+        aim = mouth if len(owners) > 1 else self.motions[owners[0]]
+        return replace(dart, tip=tip.point(dart.tip), aim=aim.point(dart.aim))
+
+    def notch(self, notch: Notch) -> Notch:
+        edge, moved = self.parts.piece.edge(notch.edge), self.after.edge(notch.edge)
+        if moved is edge:
+            return notch
+        run = self.parts.run_at(notch.edge, notch.at_mm)
+        place = self.motions[run.part].point(edge.point_at(notch.at_mm))
+        return replace(notch, at_mm=polyline.nearest(moved.points, place)[0])
+
+    def inner_line(self, line: InnerLine, stretches: tuple[tuple[Points, int], ...]) -> InnerLine:
+        motions = [self.motions[part] for _, part in stretches]
+        if all(motion == motions[0] for motion in motions):
+            return replace(line, points=motions[0].points(line.points))
+        chains = (motion.points(chain) for motion, (chain, _) in zip(motions, stretches, strict=True))
+        moved = polyline.joined(tuple(chains))
+        return replace(line, points=frozen_points(moved[[0, -1]]) if len(line.points) == 2 else moved)
+
+    def grain(self, grain: Grain, owners: tuple[_Owners, ...]) -> Grain:
+        """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle."""
+        start, end = self.point(grain.start, owners[0]), self.point(grain.end, owners[1])
+        motions = self._motions_of(owners[2])
+        turned = sum(motion.angle_rad for motion in motions) / len(motions)
+        ahead = math.atan2(grain.end[1] - grain.start[1], grain.end[0] - grain.start[0]) + turned
+        ux, uy = math.cos(ahead), math.sin(ahead)
+        half = ((end[0] - start[0]) * ux + (end[1] - start[1]) * uy) / 2
+        x, y = midpoint(start, end)
+        return Grain((x - half * ux, y - half * uy), (x + half * ux, y + half * uy))
+
+
+def _crossed_dart(dart: Dart, before: Affine, behind: Affine, middle: Point) -> Dart:
+    """A dart whose mouth was opened or closed: redrawn about its mouth's middle, with the stand-off it had."""
+    if dart.aim is None:
+        return replace(dart, tip=midpoint(before.point(dart.tip), behind.point(dart.tip)))
+    aim = midpoint(before.point(dart.aim), behind.point(dart.aim))
+    stand_off, reach = distance_mm(dart.tip, dart.aim), distance_mm(aim, middle)
+    share = min(stand_off / reach, 1.0) if reach > 0 else 0.0
+    tip = (aim[0] + (middle[0] - aim[0]) * share, aim[1] + (middle[1] - aim[1]) * share)
+    return replace(dart, tip=tip, aim=aim)
+
+
+def _middle(places: Iterable[Point]) -> Point:
+    x, y = zip(*places, strict=True)
+    return (sum(x) / len(x), sum(y) / len(y))
