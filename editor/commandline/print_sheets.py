@@ -1,0 +1,68 @@
+"""``dartwise print``: a PDF at true scale."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+
+from editor.commandline.options import add_journal, add_json, add_source, length_mm
+from editor.commandline.report import finding_lines, finding_shape, say, say_json, status
+from editor.commandline.source import Work, read_work
+from editor.printing.compose import piece_picture
+from editor.printing.job import PrintJob, SheetPlan, plan
+from editor.printing.paper import PAPERS, paper_named
+from editor.printing.pdf import write_pdf
+from editor.printing.piece_label import Ticket
+
+CAUTION = "Print at 100 %, then measure the test square on page one before you cut any paper."
+
+
+def configure(parser: argparse.ArgumentParser) -> None:
+    """The options of this verb."""
+    add_source(parser)
+    add_journal(parser)
+    parser.add_argument("--paper", default="a4", metavar="|".join(PAPERS), help="the paper in the printer")
+    parser.add_argument("--out", type=Path, required=True, metavar="F.pdf", help="the PDF to write")
+    parser.add_argument("--overlap", type=length_mm, default=0.0, metavar="MM", help="how far sheets lie on each other")
+    parser.add_argument("--margin", type=length_mm, default=10.0, metavar="MM", help="what the printer cannot reach")
+    parser.add_argument("--pieces", nargs="+", default=[], metavar="NAME", help="the pieces to print; else all")
+    add_json(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write the PDF and say what is in it."""
+    work = read_work(options)
+    work.refuse_misfits()
+    findings = work.checked()
+    job = PrintJob(
+        paper=paper_named(options.paper),
+        margin_mm=options.margin,
+        overlap_mm=options.overlap,
+        pieces=tuple(options.pieces),
+    )
+    sheets = sheets_of(work, job)
+    write_pdf(sheets, options.out)
+    if options.json:
+        say_json(
+            {
+                "out": str(options.out),
+                "pages": len(sheets.pages),
+                "pieces": [piece.name for piece in sheets.pieces],
+                "findings": [finding_shape(finding) for finding in findings],
+            }
+        )
+    else:
+        say([*finding_lines(findings), f"Wrote {options.out}, {len(sheets.pages)} pages. {CAUTION}"])
+    return status(findings)
+
+
+def sheets_of(work: Work, job: PrintJob) -> SheetPlan:
+    """The plan of the sheets, each piece with its wearer, round and date."""
+    source = work.source
+    wearer = source.wearer.name if source.wearer else ""
+    name, date = (source.round.name, source.round.date) if source.round else ("", "")
+    pictures = [piece_picture(piece, Ticket(wearer, name, date, source.unit)) for piece in work.pattern.pieces]
+    size = f"size {work.pattern.size}" if work.pattern.size else ""
+    details = tuple(filter(None, (wearer, size, name, date)))
+    return plan(pictures, replace(job, title=source.nest.name or source.path.stem, details=details))

@@ -1,0 +1,151 @@
+"""What a verb works on: the pattern of a drawing or of one round of a project, with a journal carried out on it."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from editor.document.project import Base, Round, Wearer
+from editor.document.project_file import load_project
+from editor.formats.import_pattern import import_pattern
+from geometry.alterations.replay import Record, Replay, replay
+from geometry.errors import MissingPartError, PatternError
+from geometry.findings import Finding
+from geometry.model.pattern import Nest, Pattern
+from geometry.units import Unit
+
+Named = TypeVar("Named", Wearer, Round)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A file that was read.
+
+    Attributes:
+        path: The file.
+        unit: The unit its lengths were drawn in; people are shown lengths in it.
+        nest: Its pieces in all sizes, as imported.
+        findings: What the import had to say.
+        wearer: Whose round was chosen, ``None`` for a drawing.
+        round: Which round of hers or his.
+    """
+
+    path: Path
+    unit: Unit
+    nest: Nest
+    findings: tuple[Finding, ...] = ()
+    wearer: Wearer | None = None
+    round: Round | None = None
+
+    @property
+    def size(self) -> str:
+        """The size to work on where none is asked for."""
+        return self.wearer.size if self.wearer else self.nest.sample_size
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """A source in one size with its journal carried out."""
+
+    source: Source
+    start: Pattern
+    replay: Replay
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern as altered."""
+        return self.replay.pattern
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What import and journal had to say."""
+        return self.source.findings + self.replay.findings
+
+    def checked(self) -> tuple[Finding, ...]:
+        """What import, journal and the checks before cutting have to say."""
+        from geometry.checks.run import check_pattern
+
+        return self.findings + check_pattern(self.pattern, base=self.start)
+
+    def refuse_misfits(self) -> None:
+        """Raises ``PatternError`` where a step of the journal could not be carried out: half a journal is none."""
+        for outcome in self.replay.outcomes:
+            for finding in outcome.findings:
+                if finding.code == "step-does-not-fit":
+                    raise PatternError(
+                        f"Step {outcome.record_id}: {finding.text} Nothing was written.", code=finding.code
+                    )
+
+
+def read_source(options: argparse.Namespace) -> Source:
+    """Read the file that the options of ``add_source`` name; raises ``PatternError`` where it cannot be."""
+    path: Path = options.file
+    if _is_project(path):
+        for given, name in ((options.units, "--units"), (options.allowance, "--allowance")):
+            if given is not None:
+                raise PatternError(f"{path} is a project and knows its own lengths; leave out {name}.")
+        return _project_source(path, options)
+    if options.wearer or options.round:
+        raise PatternError(f"{path} is a drawing and has no wearers; leave out --wearer and --round.")
+    imported = import_pattern(path, unit=options.units, allowance_mm=options.allowance)
+    return Source(path, imported.unit, imported.nest, imported.findings)
+
+
+def read_work(options: argparse.Namespace) -> Work:
+    """Read the file, choose the size, carry out the round's journal and then the one that was given."""
+    source = read_source(options)
+    records = source.round.records if source.round else ()
+    if getattr(options, "journal", None) is not None:
+        records += _after(records, read_records(options.journal))
+    start = source.nest.pattern(options.size or source.size)
+    return Work(source, start, replay(start, records))
+
+
+def read_records(path: Path) -> tuple[Record, ...]:
+    """The records of a journal file."""
+    from editor.document.journal import read_journal
+
+    return read_journal(path.read_bytes(), name=str(path))
+
+
+def base_of(source: Source) -> Base:
+    """The source as the base of a project."""
+    return Base(source.path.name, source.path.read_bytes(), source.unit, source.nest)
+
+
+def _is_project(path: Path) -> bool:
+    if path.suffix.lower() == ".dartwise":
+        return True
+    with path.open("rb") as file:
+        return file.read(4) == b"PK\x03\x04"
+
+
+def _project_source(path: Path, options: argparse.Namespace) -> Source:
+    project = load_project(path)
+    wearer = _chosen(project.wearers, options.wearer, f"{path} has no wearer")
+    owner = wearer.name if wearer else "Nobody"
+    chosen = _chosen(wearer.rounds if wearer else (), options.round, f"{owner} has no round")
+    return Source(path, project.base.unit, project.base.nest, (), wearer, chosen)
+
+
+def _chosen(parts: Sequence[Named], name: str, none_called: str) -> Named | None:
+    """The last part, or the one of that name in any case."""
+    if not name:
+        return parts[-1] if parts else None
+    for part in parts:
+        if part.name.casefold() == name.casefold():
+            return part
+    names = ", ".join(f'"{part.name}"' for part in parts) or "none"
+    raise MissingPartError(f'{none_called} called "{name}"; there is {names}.', code="no-such-part")
+
+
+def _after(earlier: tuple[Record, ...], later: tuple[Record, ...]) -> tuple[Record, ...]:
+    """The later records with ids that the earlier ones do not use."""
+    taken = {record.id for record in earlier}
+    return tuple(
+        Record(f"journal {record.id}" if record.id in taken else record.id, record.step, record.on, record.note)
+        for record in later
+    )
