@@ -30,6 +30,9 @@ _FOREIGN = (
 )
 _TEXT_CODES = frozenset((1, 3))
 _KEYWORD = re.compile(r"\s*[A-Za-z_][A-Za-z0-9_]*\s*")
+_MULTIBYTE = frozenset(("cp932", "cp936", "cp949", "cp950", "gbk", "gb18030", "big5"))
+"""Codings whose short words are often sound UTF-8 by chance, so that the header's word goes first."""
+
 _COMMA_NUMBER = re.compile(r"\s*[-+]?\d*,\d+(?:[eE][-+]?\d+)?\s*")
 
 
@@ -136,10 +139,12 @@ def _decode(data: bytes, encoding: str | None, name: str) -> tuple[str, tuple[st
         return data.decode("ascii"), ()
     if encoding is not None:
         return _decode_as(data, encoding, name), ()
-    try:
-        return data.decode("utf-8"), ()
-    except UnicodeDecodeError:
-        stated = _stated_coding(data)
+    stated = _stated_coding(data)
+    for coding in (stated, "utf-8") if stated in _MULTIBYTE else ("utf-8",):
+        try:
+            return data.decode(coding), ()
+        except UnicodeDecodeError:
+            continue
     if stated:
         return data.decode(stated, errors="replace"), ()
     note = "The file does not say how its letters are coded; they were read as Western European (cp1252)."
@@ -155,11 +160,17 @@ def _decode_as(data: bytes, encoding: str, name: str) -> str:
 
 
 def _stated_coding(data: bytes) -> str | None:
-    """Return the coding named by the header variable $DWGCODEPAGE, None if it names none we know."""
+    """Return the coding the header states, None if it names none we know.
+
+    From AC1021 on all is UTF-8 whatever $DWGCODEPAGE says.
+    """
+    version = re.search(rb"\$ACADVER\s+1\s+(AC\d{4})", data[:100_000])
+    if version and version.group(1) >= b"AC1021":
+        return "utf-8"
     match = re.search(rb"\$DWGCODEPAGE\s+3\s+(\S+)", data[:100_000])
     if match is None:
         return None
-    stated = match.group(1).decode("ascii", errors="ignore").lower()
+    stated = match.group(1).decode("ascii", errors="ignore").lower().replace("gb2312", "gbk")
     number = re.fullmatch(r"(?:ansi|dos|cp)[_-]?(\d+)", stated)
     try:
         return codecs.lookup(f"cp{number.group(1)}" if number else stated).name

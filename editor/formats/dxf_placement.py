@@ -34,15 +34,15 @@ def is_identity(matrix: Matrix) -> bool:
 def largest_scales(contents: Mapping[str, Content], model: Content) -> dict[str, float]:
     """Return by block how many times larger it is ever drawn than it is defined, 1 where it is only shrunk."""
     scales = dict.fromkeys(contents, 1.0)
-    stack = [(placement, 1.0, 1) for placement in model.inserts]
-    seen = 0
-    while stack and seen < MOST_SHAPES:
-        placement, outer, depth = stack.pop()
-        seen += 1
-        scale = outer * float(np.linalg.norm(placement.matrix[:, :2], ord=2))
-        scales[placement.target] = max(scales[placement.target], scale)
-        if depth < DEEPEST:
-            stack += [(inner, scale, depth + 1) for inner in contents[placement.target].inserts]
+    level = [(1.0, placement) for placement in model.inserts]
+    for _ in range(DEEPEST):
+        drawn: dict[str, float] = {}
+        for outer, placement in level:
+            scale = outer * float(np.linalg.norm(placement.matrix[:, :2], ord=2))
+            drawn[placement.target] = max(drawn.get(placement.target, 0.0), scale)
+        for name, scale in drawn.items():
+            scales[name] = max(scales[name], scale)
+        level = [(scale, inner) for name, scale in drawn.items() for inner in contents[name].inserts]
     return scales
 
 
