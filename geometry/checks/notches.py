@@ -4,22 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from geometry.checks.agreement import misfit
 from geometry.checks.limits import level_beyond
 from geometry.checks.subject import Check, Subject
-from geometry.checks.walking import Meeting, Stop, StopKind, Walk
+from geometry.checks.walking import Stop, StopKind, Walk
 from geometry.checks.wording import edges, mm, sentence, stop
 from geometry.findings import Finding, Level
 from geometry.model.pattern import SeamKind
 
 
 def notch_landing(subject: Subject) -> Iterator[Finding]:
-    """Notches that miss their partners, wherever the ease of the seam is put."""
+    """Notches that miss their partners, wherever the ease of the seam is put.
+
+    A notch that meets a join has no partner to land on before the lengths of the seam agree.
+    """
     for walk in subject.walks:
+        kinds = {StopKind.NOTCH} if misfit(walk, subject.limits) else {StopKind.NOTCH, StopKind.JOIN}
         for meeting in walk.meetings:
             miss_mm = walk.miss_mm(meeting)
             level = level_beyond(abs(miss_mm), subject.limits.notch_warn_mm, subject.limits.notch_stop_mm)
-            if level is not None and meeting.first and meeting.second and _is_notch(meeting):
-                yield _misses(walk, meeting.first, meeting.second, miss_mm, level)
+            first, second = meeting.first, meeting.second
+            if level is not None and first and second and {first.kind, second.kind} <= kinds:
+                yield _misses(walk, first, second, miss_mm, level)
 
 
 def notch_alone(subject: Subject) -> Iterator[Finding]:
@@ -37,10 +43,6 @@ def notch_alone(subject: Subject) -> Iterator[Finding]:
                 )
                 level = Level.WARN if notch.partner else Level.NOTE
                 yield Finding("notch-alone", level, text, notch.piece, notch.place)
-
-
-def _is_notch(meeting: Meeting) -> bool:
-    return StopKind.NOTCH in {stop.kind for stop in (meeting.first, meeting.second) if stop}
 
 
 def _misses(walk: Walk, first: Stop, second: Stop, miss_mm: float, level: Level) -> Finding:
