@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -42,7 +43,7 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
         ticket: For whom, which round, when.
         chalk: Lines along which this round altered the piece.
     """
-    cutting = cutting_line(piece)
+    cutting = cutting_line(_bare_at_fold(piece))
     marks = [
         *_cutting_strokes(piece, cutting),
         *_stitching_strokes(piece),
@@ -58,6 +59,12 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
     names = tuple(_landmark_label(mark) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
     drawing = Drawing(tuple(marks), names) + fold
     return PiecePicture(piece.name, drawing, cutting, quantity_words(piece), word_block(piece, ticket))
+
+
+def _bare_at_fold(piece: Piece) -> Piece:
+    """Nothing is added at a fold, whatever allowance its edge came with."""
+    edges = tuple(replace(edge, allowance_mm=0.0) if edge.id == piece.fold else edge for edge in piece.edges)
+    return replace(piece, edges=edges)
 
 
 def _cutting_strokes(piece: Piece, cutting: Points) -> list[Stroke]:

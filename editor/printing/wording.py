@@ -86,7 +86,9 @@ def allowances(usual: str, others: Sequence[tuple[str, str]]) -> str:
     exceptions = [f"{', '.join(edges)} {amount}" for amount, edges in amounts.items()]
     if not usual and not exceptions:
         return "no allowance: add it when you cut"
-    return ", ".join([f"allowance {usual} included" if usual else "no allowance but", *exceptions])
+    if not usual:
+        return f"no allowance but {', '.join(exceptions)}"
+    return ", ".join([f"allowance {usual} included", *exceptions])
 
 
 def capital(words: str) -> str:

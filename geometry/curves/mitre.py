@@ -63,7 +63,11 @@ def cornered(before: Points, after: Points, corner: Point, width_mm: float) -> t
             if distance_mm(mitre, corner) <= MITRE_LIMIT * width_mm:
                 return _ending(before[:-1], mitre), _starting(after[1:], mitre)
             return _squared(before, after, min(grows, width_mm), min(-shrinks, width_mm))
-    return _trimmed(before, after, _REACH * width_mm) or (_ending(before, start), after)
+    return (
+        _trimmed(before, after, _REACH * width_mm)
+        or _run_up(before, after, arriving, leaving, width_mm)
+        or (_ending(before, start), after)
+    )
 
 
 def _ending(chain: Points, place: Point) -> Points:
@@ -80,6 +84,20 @@ def _squared(before: Points, after: Points, grows_mm: float, back_mm: float) -> 
     place = (x1 - vx * back_mm, y1 - vy * back_mm)
     turn = (x0 + ux * grows_mm, y0 + uy * grows_mm)
     return _ending(_ending(before[:-1], turn), place), _starting(after[1:], place)
+
+
+def _run_up(
+    before: Points, after: Points, arriving: Point, leaving: Point, width_mm: float
+) -> tuple[Points, Points] | None:
+    """One chain run straight on past the corner and the other trimmed where it meets it.
+
+    So the cutting line of a neck that leans over the fold ends on the fold.
+    """
+    (x0, y0), (x1, y1) = as_point(before[-1]), as_point(after[0])
+    reach = MITRE_LIMIT * width_mm
+    longer_before = _ending(before, (x0 + arriving[0] * reach, y0 + arriving[1] * reach))
+    longer_after = _starting(after, (x1 - leaving[0] * reach, y1 - leaving[1] * reach))
+    return _trimmed(before, longer_after, reach) or _trimmed(longer_before, after, reach)
 
 
 def _trimmed(before: Points, after: Points, reach_mm: float) -> tuple[Points, Points] | None:

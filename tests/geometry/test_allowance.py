@@ -173,3 +173,13 @@ def test_darts_and_notches_follow_the_derived_stitching_line():
     start, end = inner.mouth(inner.darts[0])
     assert (*start, *end) == pytest.approx((82.0, 16.0, 118.0, 16.0))  # a tenth of the way along legs 160 mm high
     assert inner.notch_point(inner.notches[0]) == pytest.approx((184.0, 100.0))
+
+
+@pytest.mark.parametrize("lean_mm", [-12.0, 0.0, 12.0])
+def test_cutting_line_of_an_edge_that_leans_over_the_fold_ends_on_the_fold(lean_mm):
+    line = cutting_line(piece_of([(0, 0), (200, 0), (200, 300), (60, 300), (0, 300 + lean_mm)], [15, 15, 15, 15, 0]))
+    on_fold = line[np.abs(line[:, 0]) <= 1e-6]
+    assert line[:, 0].min() >= -1e-6
+    assert on_fold[:, 1].min() == pytest.approx(-15)
+    square_to_edge = 15 * math.hypot(60, lean_mm) / 60
+    assert on_fold[:, 1].max() == pytest.approx(300 + lean_mm + square_to_edge)
