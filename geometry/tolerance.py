@@ -35,3 +35,15 @@ PARALLEL_RAD = 2e-3
 
 PARALLEL_MM = 0.02
 """How far a parallel may stray from the true one on the outside of a bend: less than half a hairline."""
+
+ROUGH_MM = 0.015
+"""An outline whose points shake by more was traced by hand: more than rounding to a hundredth of a millimetre gives."""
+
+TRACE_STRAIGHT_MM = 0.2
+"""A traced side whose course, its shake averaged out, stays this near a line was meant straight: half a pencil line."""
+
+RETRACE_MM = 0.5
+"""The furthest a traced point may lie from the clean outline: the reading of a digitiser's cross-hair."""
+
+THINNED_MM = 0.04
+"""Points that change a smoothed curve by less are left out: less than the shake that was in it."""
