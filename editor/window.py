@@ -276,6 +276,8 @@ class Window(QMainWindow):
     def _fill_status_bar(self) -> None:
         self.hint = QLabel()
         self.statusBar().addWidget(self.hint, 1)
+        self.table.hint_changed.connect(self.hint.setText)
+        self.table.tool_changed.connect(lambda name: self.tools[name].setChecked(True))
         self.unit_switch = UnitSwitch(self.session)
         self.statusBar().addPermanentWidget(self.unit_switch)
         self.statusBar().setSizeGripEnabled(False)
