@@ -1,0 +1,199 @@
+"""The tool in hand, working on the pieces of the session: carries out what it asks for, keeps what it shows."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from PySide6.QtCore import QObject, Signal
+
+from editor.canvas.journal_chalk import JournalChalk
+from editor.canvas.pointer import Key, Pointer
+from editor.canvas.sheets import Sheets
+from editor.session import Session
+from editor.tools.base import ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Tool
+from editor.tools.measure import MeasureTool
+from editor.tools.select import SelectTool
+from editor.tools.slash import SlashTool
+from geometry.alterations.replay import replay
+from geometry.alterations.slash import Slash
+from geometry.alterations.step import Outcome
+from geometry.errors import PatternError
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
+
+
+class Bench(QObject):
+    """Where tools meet the session.
+
+    Signals:
+        changed: something else is to be seen.
+        laid_out: the sheets were laid out anew.
+        hint_changed: what can be done next, or why something was refused, in one sentence.
+        tool_changed: another tool is in hand; its name.
+    """
+
+    changed = Signal()
+    laid_out = Signal()
+    hint_changed = Signal(str)
+    tool_changed = Signal(str)
+
+    def __init__(self, session: Session, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._chalk = JournalChalk()
+        self._tools: dict[str, Tool] = {tool.name: tool for tool in (SelectTool(), SlashTool(), MeasureTool())}
+        self.sheets = Sheets()
+        self.tool: Tool = self._tools["select"]
+        self.preview = Preview()
+        self.carried = ""
+        session.project_changed.connect(self._show_pattern)
+        session.selection_changed.connect(self._show_selection)
+        session.preview_changed.connect(self.changed)
+        self._show_pattern()
+
+    def set_tool(self, name: str) -> None:
+        """Take a tool in hand; what was begun with the last one is dropped."""
+        self.cancel()
+        if name != self.tool.name:
+            self.tool = self._tools[name]
+            self.tool_changed.emit(name)
+        self.refresh()
+
+    def cancel(self) -> bool:
+        """Drop whatever is begun and leave everything as it was; whether there was anything."""
+        busy = self.tool.is_busy
+        self._carry_out(self.tool.cancel())
+        self.carried = ""
+        self.refresh()
+        return busy
+
+    # -- mouse and keys
+
+    def pressed(self, pointer: Pointer) -> None:
+        """The first button went down."""
+        self._carry_out(self.tool.press(pointer, self.sheets.scene))
+        self.refresh()
+
+    def dragged(self, pointer: Pointer) -> None:
+        """The mouse moved with it held."""
+        self._carry_out(self.tool.drag(pointer, self.sheets.scene))
+        self.refresh()
+
+    def released(self, pointer: Pointer) -> None:
+        """It came up."""
+        self._carry_out(self.tool.release(pointer, self.sheets.scene))
+        self.carried = ""
+        self.refresh()
+
+    def hovered(self, pointer: Pointer) -> None:
+        """The mouse moved with nothing held."""
+        self.tool.hover(pointer, self.sheets.scene)
+        self.refresh()
+
+    def key(self, key: Key) -> bool:
+        """A key for the tool; whether it used it."""
+        reply = self.tool.key(key, self.sheets.scene)
+        self._carry_out(reply)
+        self.refresh()
+        return reply is not None
+
+    def set_amount(self, amount_mm: float) -> None:
+        """An amount is typed."""
+        self.tool.set_amount(amount_mm, self.sheets.scene)
+        self.refresh()
+
+    # -- what is seen
+
+    @property
+    def tried(self) -> tuple[Piece, ...]:
+        """Pieces as they would be, by the tool in hand or by a form that tries a step out."""
+        if self.preview.piece is not None:
+            return (self.preview.piece,)
+        trial = self._session.preview
+        if trial is None:
+            return ()
+        shown = self.sheets.scene.sheets
+        return tuple(
+            piece for piece in trial.pattern.pieces if piece.name in shown and shown[piece.name].piece is not piece
+        )
+
+    def before_selected_record(self) -> tuple[Piece, ...]:
+        """The pieces of the selected record as it found them."""
+        base, record_id = self._session.base, self._session.selection.record
+        records = self._session.records
+        index = next((i for i, record in enumerate(records) if record.id == record_id), None)
+        if base is None or index is None or not records[index].on:
+            return ()
+        before = replay(base, records[:index]).pattern
+        names = records[index].step.piece_names
+        return tuple(piece for piece in before.pieces if piece.name in names)
+
+    def refresh(self) -> None:
+        """Ask the tool what to show now."""
+        preview = self.tool.preview(self.sheets.scene)
+        told, self.preview = self.preview.hint, preview
+        if preview.hint != told:
+            self.hint_changed.emit(preview.hint)
+        self.changed.emit()
+
+    # -- what tools ask for
+
+    def _carry_out(self, reply: Reply | None) -> None:
+        try:
+            match reply:
+                case Propose(step):
+                    self._session.add_step(step)
+                case ChangeAmount(record, amount_mm):
+                    self._session.set_amount(record, amount_mm)
+                    self.cancel()
+                case Pick(piece, edge, record):
+                    self._session.select(piece=piece, edge=edge, record=record)
+                case Reopen(record):
+                    self.reopen(record)
+                case Lay(piece, at):
+                    self.sheets.lay(piece, at)
+                    self.carried = piece
+        except PatternError as error:
+            self.hint_changed.emit(error.sentence)
+
+    def reopen(self, record_id: str) -> bool:
+        """Take a recorded slash in hand again, to give it another amount; whether it is one that can be."""
+        base, records = self._session.base, self._session.records
+        index = next((i for i, record in enumerate(records) if record.id == record_id), None)
+        tool = self._tools["slash"]
+        if base is None or index is None or not isinstance(tool, SlashTool):
+            return False
+        record = records[index]
+        before = replay(base, records[:index]).pattern
+        if not isinstance(record.step, Slash) or not record.on:
+            return False
+
+        def trial(step: Slash) -> Outcome:
+            first = step.apply(before)
+            changed = (*records[:index], replace(record, step=step), *records[index + 1 :])
+            return replace(first, pattern=replay(base, changed).pattern)
+
+        self.set_tool(tool.name)
+        try:
+            tool.reopen(record_id, record.step, before.piece(record.step.piece), trial)
+        except PatternError as error:
+            self.hint_changed.emit(error.sentence)
+        self.refresh()
+        return tool.is_busy
+
+    # -- what the session says
+
+    def _show_pattern(self) -> None:
+        self.cancel()
+        session = self._session
+        fresh = self.sheets.show(session.pattern or Pattern(()), session.base or Pattern(()))
+        self._show_selection()
+        if fresh:
+            self.laid_out.emit()
+
+    def _show_selection(self) -> None:
+        session = self._session
+        shown, base = session.replay, session.base
+        cuts = self._chalk.cuts(base, session.records, shown) if shown is not None and base is not None else ()
+        self.sheets.pick(session.selection.piece, cuts)
+        self.refresh()

@@ -1,0 +1,166 @@
+"""Draws the table and its sheets. Reads only; every size is in the pixels a person sees."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QTransform
+
+from editor.canvas.palette import Palette
+from editor.canvas.piece_paths import PiecePaths
+from editor.canvas.viewport import Box, Viewport
+from geometry.affine import Point
+
+PLAIN_BELOW_PX = 90.0
+"""A sheet smaller than this on the screen is drawn without its marks, which would only be a blur."""
+
+BARE_BELOW_PX = 26.0
+"""A sheet smaller than this is drawn as a flat shape."""
+
+_SHADOWS_PX = ((0.0, 1.0), (0.6, 2.2), (1.2, 3.6), (1.8, 5.2))
+_RULINGS = (1000.0, 100.0, 10.0)
+_LEAST_RULING_PX = 7.0
+
+
+class Painter:
+    """Paints in one palette; pens and brushes are made once."""
+
+    def __init__(self, palette: Palette, font: QFont) -> None:
+        self.palette = palette
+        self.font = font
+        self._cutting = _pen(palette.cutting, 1.4)
+        self._thin_cutting = _pen(palette.cutting, 1.0)
+        self._stitching = _pen(palette.stitching, 1.0)
+        self._stitching.setDashPattern([5.0, 3.5])
+        self._ink = _pen(palette.ink, 1.0)
+        self._selected = _pen(palette.mark, 2.4)
+        self._edge = _pen(palette.mark, 4.0)
+        self._edge.setCapStyle(Qt.PenCapStyle.RoundCap)
+        self._before = _pen(palette.before, 1.2)
+        self._before.setDashPattern([2.0, 3.0])
+        self._paper = QBrush(QColor(palette.paper))
+        self._wedge = QBrush(QColor(palette.wedge))
+        self._solid = QBrush(QColor(palette.ink))
+        self._shadow = QColor(palette.shadow)
+
+    # -- the table
+
+    def table(self, painter: QPainter, viewport: Viewport, area: QRectF) -> None:
+        """The bare table in an area of the widget, ruled in centimetres as fine as can be seen."""
+        painter.fillRect(area, QColor(self.palette.table))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        shown = [step for step in _RULINGS if step * viewport.px_per_mm >= _LEAST_RULING_PX][-2:]
+        for step_mm in reversed(shown):
+            coarse = (step_mm == shown[0] and len(shown) > 1) or step_mm * viewport.px_per_mm >= 60
+            painter.setPen(QPen(QColor(self.palette.ruling if coarse else self.palette.fine_ruling), 0))
+            painter.drawLines(_ruling(viewport, area, step_mm))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+
+    # -- sheets
+
+    def sheet(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport, box: Box) -> None:
+        """A piece where it lies: shadow, paper, lines and label."""
+        size_px = max(box[2] - box[0], box[3] - box[1]) * viewport.px_per_mm
+        place = placing(viewport, at)
+        if size_px < BARE_BELOW_PX:
+            painter.setTransform(place, True)
+            painter.fillPath(paths.sheet, self._paper)
+            painter.strokePath(paths.sheet, self._thin_cutting)
+            painter.resetTransform()
+            return
+        self._cast_shadow(painter, paths, place, size_px)
+        painter.setTransform(place, True)
+        painter.fillPath(paths.sheet, self._paper)
+        if size_px < PLAIN_BELOW_PX:
+            painter.strokePath(paths.sheet, self._thin_cutting)
+            painter.resetTransform()
+            return
+        painter.fillPath(paths.wedges, self._wedge)
+        painter.strokePath(paths.stitching, self._stitching)
+        painter.strokePath(paths.ink, self._ink)
+        painter.fillPath(paths.solid, self._solid)
+        painter.strokePath(paths.sheet, self._cutting)
+        painter.resetTransform()
+        self._label(painter, paths, at, viewport)
+
+    def outline_before(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
+        """The cutting line as it was."""
+        self._stroke(painter, sheet, at, viewport, self._before)
+
+    def selected(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
+        """The cutting line of the selected piece."""
+        self._stroke(painter, sheet, at, viewport, self._selected)
+
+    def selected_edge(self, painter: QPainter, edge: QPainterPath, at: Point, viewport: Viewport) -> None:
+        """The selected edge."""
+        self._stroke(painter, edge, at, viewport, self._edge)
+
+    def _stroke(self, painter: QPainter, path: QPainterPath, at: Point, viewport: Viewport, pen: QPen) -> None:
+        painter.setTransform(placing(viewport, at), True)
+        painter.strokePath(path, pen)
+        painter.resetTransform()
+
+    def _cast_shadow(self, painter: QPainter, paths: PiecePaths, place: QTransform, size_px: float) -> None:
+        """A soft shadow from a few clear layers, each a little farther off."""
+        for dx, dy in _SHADOWS_PX if size_px >= PLAIN_BELOW_PX else _SHADOWS_PX[1:2]:
+            painter.setTransform(place * QTransform.fromTranslate(dx, dy), True)
+            painter.fillPath(paths.sheet, self._shadow)
+            painter.resetTransform()
+
+    def _label(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport) -> None:
+        room_px = max(paths.words_room_mm * viewport.px_per_mm - 8.0, 0.0)
+        name, details = paths.words
+        bold = QFont(self.font)
+        bold.setBold(True)
+        bold.setPointSizeF(self.font.pointSizeF() * _text_growth(room_px))
+        name_px = QFontMetricsF(bold).horizontalAdvance(name)
+        if name_px > room_px * 1.25:
+            return
+        small = QFont(self.font)
+        small.setPointSizeF(bold.pointSizeF() * 0.86)
+        x, y = viewport.to_px((at[0] + paths.words_at[0], at[1] + paths.words_at[1]))
+        line_px = QFontMetricsF(bold).height()
+        painter.setFont(bold)
+        painter.setPen(QColor(self.palette.text))
+        painter.drawText(_line_box(x, y - line_px / 2), Qt.AlignmentFlag.AlignCenter, name)
+        if QFontMetricsF(small).horizontalAdvance(details) <= room_px * 1.25:
+            painter.setFont(small)
+            painter.setPen(QColor(self.palette.faint_text))
+            painter.drawText(_line_box(x, y + line_px / 2), Qt.AlignmentFlag.AlignCenter, details)
+
+
+def placing(viewport: Viewport, at: Point) -> QTransform:
+    """The transform from a piece's millimetres to the widget's pixels."""
+    scale = viewport.px_per_mm
+    x, y = viewport.to_px(at)
+    return QTransform(scale, 0.0, 0.0, -scale, x, y)
+
+
+def _pen(colour: str, width_px: float) -> QPen:
+    pen = QPen(QColor(colour), width_px)
+    pen.setCosmetic(True)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    return pen
+
+
+def _text_growth(room_px: float) -> float:
+    """Labels grow a little with the room they have."""
+    return min(max(room_px / 130.0, 0.85), 1.35)
+
+
+def _line_box(x: float, y: float) -> QRectF:
+    return QRectF(x - 300.0, y - 20.0, 600.0, 40.0)
+
+
+def _ruling(viewport: Viewport, area: QRectF, step_mm: float) -> list[QLineF]:
+    x0, y1 = viewport.to_mm((area.left(), area.top()))
+    x1, y0 = viewport.to_mm((area.right(), area.bottom()))
+    lines = []
+    for index in range(math.floor(x0 / step_mm), math.ceil(x1 / step_mm) + 1):
+        x, _ = viewport.to_px((index * step_mm, 0.0))
+        lines.append(QLineF(QPointF(x, area.top()), QPointF(x, area.bottom())))
+    for index in range(math.floor(y0 / step_mm), math.ceil(y1 / step_mm) + 1):
+        _, y = viewport.to_px((0.0, index * step_mm))
+        lines.append(QLineF(QPointF(area.left(), y), QPointF(area.right(), y)))
+    return lines

@@ -1,0 +1,139 @@
+"""What is seen of the table at one moment: quiet sheets from their picture, lively ones drawn anew, the tool on top."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, QSize
+from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath
+
+from editor.canvas.layer import Layer
+from editor.canvas.overlay import Overlay
+from editor.canvas.painter import Painter
+from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
+from editor.canvas.piece_paths import add_chain
+from editor.canvas.sheets import Sheets
+from editor.canvas.viewport import Viewport
+from editor.tools.base import Preview
+from geometry.affine import Point
+from geometry.allowance import cutting_line
+from geometry.model.piece import Piece
+from geometry.units import Unit
+
+_EMPTY = "Nothing lies on the table yet.\nOpen a pattern or drop a DXF file here."
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Moment:
+    """Everything that decides what is seen.
+
+    Attributes:
+        sheets: What lies where.
+        viewport: Where it is seen from.
+        preview: What the tool shows.
+        tried: Pieces as they would be.
+        before: Pieces as the selected record found them.
+        carried: The sheet that is being moved.
+        edge: The selected edge of the selected piece.
+        record: The selected record.
+        unit: For the scale.
+        ring: A place that was asked for, and how much of its ring is left, from 1 to 0.
+        has_focus: Whether to show that keys come here.
+    """
+
+    sheets: Sheets
+    viewport: Viewport
+    preview: Preview
+    tried: tuple[Piece, ...] = ()
+    before: tuple[Piece, ...] = ()
+    carried: str = ""
+    edge: str = ""
+    record: str = ""
+    unit: Unit = Unit.CM
+    ring: tuple[Point, float] | None = None
+    has_focus: bool = False
+
+
+class Picture:
+    """Draws moments, in the colours of day or lamp light."""
+
+    def __init__(self, background: QColor, font: QFont) -> None:
+        self._layer = Layer()
+        self._before: dict[str, tuple[Piece, QPainterPath]] = {}
+        self.follow(background, font)
+
+    def follow(self, background: QColor, font: QFont) -> None:
+        """Take the colours that go with the window's background, and its font."""
+        palette = LAMPLIGHT if background.lightnessF() < 0.5 else DAYLIGHT
+        self._painter = Painter(palette, font)
+        self._overlay = Overlay(palette, font)
+
+    def sharpen(self) -> None:
+        """Draw the quiet sheets anew the next time."""
+        self._layer.redraw()
+
+    def paint(self, painter: QPainter, moment: Moment, size: QSize, ratio: float, *, later: Callable[[], None]) -> None:
+        """Draw a moment on a widget of that size; ``later`` is called if it should be drawn again, sharper, soon."""
+        area = QRectF(0, 0, size.width(), size.height())
+        lively = {piece.name for piece in moment.tried} | ({moment.carried} if moment.carried else set())
+        lying = moment.sheets.lying(frozenset(lively))
+        self._layer.paint(painter, self._painter, lying, moment.viewport, size, ratio, later=later)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if not moment.sheets.scene.sheets:
+            self._overlay.empty(painter, area, _EMPTY)
+        self._lively(painter, moment)
+        self._selection(painter, moment)
+        self._cuts(painter, moment)
+        self._overlay.preview(painter, moment.preview, moment.viewport, area)
+        self._overlay.scale(painter, moment.viewport, area, moment.unit)
+        if moment.ring is not None:
+            place, strength = moment.ring
+            self._overlay.ring(painter, QPointF(*moment.viewport.to_px(place)), strength)
+        if moment.has_focus:
+            self._overlay.focus_frame(painter, area)
+
+    def _lively(self, painter: QPainter, moment: Moment) -> None:
+        """The sheet that is carried, and pieces that are tried out with the outline they have now."""
+        for piece in moment.tried:
+            sheet = moment.sheets.scene.sheets[piece.name]
+            paths = moment.sheets.trial(piece)
+            self._painter.sheet(painter, paths, sheet.at, moment.viewport, sheet.box)
+            shown = moment.sheets.paths(piece.name)
+            self._painter.outline_before(painter, shown.sheet, sheet.at, moment.viewport)
+        carried = moment.sheets.scene.sheets.get(moment.carried)
+        if carried is not None:
+            paths = moment.sheets.paths(moment.carried)
+            self._painter.sheet(painter, paths, carried.at, moment.viewport, carried.box)
+
+    def _selection(self, painter: QPainter, moment: Moment) -> None:
+        scene = moment.sheets.scene
+        for piece in moment.before if not moment.tried else ():
+            if piece.name in scene.sheets:
+                path = self._outline(piece)
+                self._painter.outline_before(painter, path, scene.sheets[piece.name].at, moment.viewport)
+        selected = scene.sheets.get(scene.selected)
+        if selected is None or any(piece.name == scene.selected for piece in moment.tried):
+            return
+        self._painter.selected(painter, moment.sheets.paths(scene.selected).sheet, selected.at, moment.viewport)
+        if any(edge.id == moment.edge for edge in selected.piece.edges):
+            path = QPainterPath()
+            add_chain(path, selected.piece.edge(moment.edge).points)
+            self._painter.selected_edge(painter, path, selected.at, moment.viewport)
+
+    def _cuts(self, painter: QPainter, moment: Moment) -> None:
+        hidden = {piece.name for piece in moment.tried}
+        for cut in moment.sheets.scene.cuts:
+            sheet = moment.sheets.scene.sheets.get(cut.piece)
+            if sheet is not None and cut.piece not in hidden:
+                points = cut.points + np.array(sheet.at)
+                self._overlay.cut(painter, points, moment.viewport, chosen=cut.record == moment.record)
+
+    def _outline(self, piece: Piece) -> QPainterPath:
+        known = self._before.get(piece.name)
+        if known is None or known[0] is not piece:
+            path = QPainterPath()
+            add_chain(path, cutting_line(piece), closed=True)
+            self._before[piece.name] = known = (piece, path)
+        return known[1]

@@ -1,0 +1,97 @@
+"""The sheets on the table: which pieces lie where, with their paths; only what changed is built anew."""
+
+from __future__ import annotations
+
+from editor.canvas.journal_chalk import RecordedCut
+from editor.canvas.layer import Lying
+from editor.canvas.piece_paths import PiecePaths, paths_of
+from editor.canvas.placing import placed
+from editor.canvas.scene import Scene, Sheet, covering
+from editor.canvas.viewport import Box
+from geometry.affine import Point
+from geometry.allowance import cutting_line
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
+
+
+class Sheets:
+    """Every shown piece as a sheet; where it lies is the view's business, not the pattern's."""
+
+    def __init__(self) -> None:
+        self._pattern = Pattern(())
+        self._paths: dict[str, PiecePaths] = {}
+        self._at: dict[str, Point] = {}
+        self._trials: dict[str, PiecePaths] = {}
+        self._lying: dict[frozenset[str], tuple[Lying, ...]] = {}
+        self._scene = Scene(self._pattern, {})
+
+    @property
+    def scene(self) -> Scene:
+        """What tools may look at."""
+        return self._scene
+
+    def show(self, pattern: Pattern, base: Pattern) -> bool:
+        """Show a pattern; pieces of the same names stay where they lie. Whether they were laid out anew."""
+        names = [piece.name for piece in pattern.pieces]
+        known = self._paths
+        self._paths = {
+            piece.name: known[piece.name]
+            if piece.name in known and known[piece.name].piece is piece
+            else self._built(piece)
+            for piece in pattern.pieces
+        }
+        self._pattern = pattern
+        fresh = set(names) != set(self._at)
+        if fresh:
+            rings = {piece.name: cutting_line(piece) for piece in base.pieces if piece.name in self._paths}
+            self._at = placed({name: Sheet(base.piece(name), ring).box for name, ring in rings.items()})
+        self._changed()
+        return fresh
+
+    def pick(self, selected: str, cuts: tuple[RecordedCut, ...]) -> None:
+        """Say which piece is selected and where the journal's cuts run."""
+        self._scene = Scene(self._pattern, self._scene.sheets, selected, cuts)
+
+    def lay(self, name: str, at: Point) -> None:
+        """Lay a sheet elsewhere, on top of the others."""
+        if name in self._at:
+            self._at[name] = at
+            self._paths[name] = self._paths.pop(name)
+            self._changed()
+
+    def paths(self, name: str) -> PiecePaths:
+        """The paths of a shown piece."""
+        return self._paths[name]
+
+    def trial(self, piece: Piece) -> PiecePaths:
+        """The paths of a piece that is only tried out; its label stays where it is on the sheet."""
+        known = self._trials.get(piece.name)
+        if known is None or known.piece is not piece:
+            shown = self._paths[piece.name]
+            known = paths_of(piece, words_at=(shown.words_at, shown.words_room_mm))
+            self._trials[piece.name] = known
+        return known
+
+    def lying(self, without: frozenset[str]) -> tuple[Lying, ...]:
+        """The sheets to be drawn, but some; the same tuple until something changes."""
+        if without not in self._lying:
+            self._lying[without] = tuple(
+                Lying(self._paths[sheet.name], sheet.at, sheet.box)
+                for sheet in self._scene
+                if sheet.name not in without
+            )
+        return self._lying[without]
+
+    def box(self, names: tuple[str, ...] = ()) -> Box | None:
+        """What the sheets, or some of them, cover of the table."""
+        return covering([sheet.box for sheet in self._scene if not names or sheet.name in names])
+
+    def _built(self, piece: Piece) -> PiecePaths:
+        """A tried-out piece that is now shown has its paths already."""
+        trial = self._trials.get(piece.name)
+        return trial if trial is not None and trial.piece is piece else paths_of(piece)
+
+    def _changed(self) -> None:
+        sheets = {name: Sheet(paths.piece, paths.ring, self._at[name]) for name, paths in self._paths.items()}
+        self._scene = Scene(self._pattern, sheets, self._scene.selected, self._scene.cuts)
+        self._lying = {}
