@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from geometry.checks.limits import Limits, level_beyond
-from geometry.checks.subject import Subject, has_edges
+from geometry.checks.subject import Subject, edge_names, has_edges
 from geometry.checks.walking import Walk, side_mm
 from geometry.findings import Level
 from geometry.model.pattern import EdgeRef, Pattern, SeamKind
@@ -64,9 +64,10 @@ def lags(subject: Subject) -> Iterator[Lag]:
     base = subject.base
     if base is None:
         return
+    known = edge_names(base)
     for walk in subject.walks:
         seam = walk.seam
-        if not has_edges(base, seam):
+        if not has_edges(known, seam):
             continue
         first = walk.first_mm - side_mm(base, seam.first)
         second = walk.second_mm - side_mm(base, seam.second)

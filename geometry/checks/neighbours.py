@@ -22,7 +22,7 @@ def neighbour_not_changed(subject: Subject) -> Iterator[Finding]:
         verb = "lengthen" if needed_mm > 0 else "shorten"
         text = (
             f"{sentence(edges(lag.moved))} {_change(lag.moved_mm)}, but {edges(lag.left)} {_change(lag.left_mm)} "
-            f"and they are sewn together{_ease(lag)}: {verb} {edges(lag.left)} by {mm(abs(needed_mm))} in all "
+            f"and they are sewn together{_ease(lag)}: {verb} {edges(lag.left)} by {mm(abs(needed_mm))} "
             "as well, or take the change back."
         )
         ref = lag.left[0]

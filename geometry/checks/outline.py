@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry import regions
 from geometry.affine import distance_mm
-from geometry.checks.subject import Check, Subject, has_edges, lost_names
+from geometry.checks.subject import Check, Subject, edge_names, has_edges, lost_names
 from geometry.checks.wording import mm
 from geometry.findings import Finding, Level
 from geometry.tolerance import SAME_POINT_MM
@@ -21,8 +21,9 @@ def parts_missing(subject: Subject) -> Iterator[Finding]:
                 "the piece was not checked further. Import the pattern again or take the step back that lost the edge."
             )
             yield Finding("part-missing", Level.STOP, text, piece=piece.name)
+    known = edge_names(subject.pattern)
     for seam in subject.pattern.seams:
-        if not has_edges(subject.pattern, seam):
+        if not has_edges(known, seam):
             text = (
                 f'The seam "{seam.id}" names an edge that is not in the pattern, so it was not checked; '
                 "say again which edges are sewn together."

@@ -37,7 +37,8 @@ class Subject:
         pieces = tuple(piece for piece in pattern.pieces if not lost_names(piece))
         sound = Pattern(pieces, pattern.seams, pattern.size)
         seams = pattern.seams or propose_seams(sound, limits=limits)
-        walks = (walk(sound, seam, reach_mm=limits.notch_reach_mm) for seam in seams if has_edges(sound, seam))
+        known = edge_names(sound)
+        walks = (walk(sound, seam, reach_mm=limits.notch_reach_mm) for seam in seams if has_edges(known, seam))
         return Subject(pattern, pieces, tuple(walks), limits, base)
 
 
@@ -76,7 +77,11 @@ def lost_names(piece: Piece) -> tuple[tuple[str, str], ...]:
     return tuple((what, edge) for what, edge in named if edge not in edges)
 
 
-def has_edges(pattern: Pattern, seam: Seam) -> bool:
-    """Whether every edge that a seam names is in the pattern."""
-    known = {EdgeRef(piece.name, edge.id) for piece in pattern.pieces for edge in piece.edges}
+def edge_names(pattern: Pattern) -> frozenset[EdgeRef]:
+    """Every edge of a pattern by names."""
+    return frozenset(EdgeRef(piece.name, edge.id) for piece in pattern.pieces for edge in piece.edges)
+
+
+def has_edges(known: frozenset[EdgeRef], seam: Seam) -> bool:
+    """Whether every edge that a seam names is among the known ones."""
     return known.issuperset((*seam.first, *seam.second))

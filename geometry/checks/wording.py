@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from geometry.checks.walking import Stop
 from geometry.model.pattern import EdgeRef
 from geometry.units import Unit, format_length
@@ -13,8 +15,11 @@ def mm(length_mm: float) -> str:
 
 
 def edges(refs: tuple[EdgeRef, ...]) -> str:
-    """One side of a seam: ``the side of "front bodice"``."""
-    return " with ".join(f'the {ref.edge} of "{ref.piece}"' for ref in refs)
+    """One side of a seam: ``the side of "front bodice"``, ``the armhole of "back bodice" and of "front bodice"``."""
+    words = f'the {refs[0].edge} of "{refs[0].piece}"'
+    for before, ref in pairwise(refs):
+        words += f' and of "{ref.piece}"' if ref.edge == before.edge else f' and the {ref.edge} of "{ref.piece}"'
+    return words
 
 
 def stop(where: Stop) -> str:

@@ -2,9 +2,14 @@
 
 import pytest
 
+from geometry.alterations.anchors import Anchor, On, on_edge
+from geometry.alterations.full_bust import FullBust
+from geometry.alterations.slash import Slash, SlashCut
+from geometry.alterations.upper_arm import UpperArm
 from geometry.checks.run import check_pattern
 from geometry.findings import Finding, Level
 from geometry.model.pattern import Pattern
+from samples.draft_dress import draft_nest
 from tests.geometry.plain_dress import dress, lengthened
 
 DRESS = dress()
@@ -111,3 +116,49 @@ def test_a_piece_that_the_base_did_not_have_is_not_compared() -> None:
     base = Pattern(tuple(piece for piece in DRESS.pieces if piece.name != "back bodice"))
     (finding,) = check_pattern(side_longer(DRESS, "front bodice", 6), base=base)
     assert finding.code == "seam-lengths"
+
+
+def across(piece: str, start: Anchor, end: Anchor, opening_mm: float) -> Slash:
+    return Slash(piece, (SlashCut((start, end), opening_mm),))
+
+
+FRONT_SHORTER = across("front bodice", on_edge("centre front", 0.85), on_edge("side", 0.15), -15)
+BACK_SHORTER = across("back bodice", on_edge("centre back", 0.15), on_edge("side", 0.85), -15)
+
+
+def test_the_sample_shortened_in_front_only_is_told_on_the_back() -> None:
+    sample = draft_nest().sample
+    finding = only(FRONT_SHORTER.apply(sample).pattern, base=sample)
+    assert finding is not None
+    assert (finding.level, finding.piece) == (Level.STOP, "back bodice")
+    assert 'shorten the side of "back bodice" by 15 mm' in finding.text
+
+
+def test_the_sample_shortened_in_front_and_back_leaves_nothing_to_say() -> None:
+    sample = draft_nest().sample
+    assert only(BACK_SHORTER.apply(FRONT_SHORTER.apply(sample).pattern).pattern, base=sample) is None
+
+
+def test_a_full_bust_and_a_full_upper_arm_leave_every_neighbour_as_it_was() -> None:
+    """What both alterations are made for: seams with their darts folded keep their lengths (common practice)."""
+    sample = draft_nest().sample
+    front = sample.piece("front bodice")
+    middles = {dart.edge: (dart.from_mm + dart.to_mm) / 2 / front.edge(dart.edge).length_mm for dart in front.darts}
+    bust = FullBust(
+        "front bodice",
+        12.7,
+        bust_point=Anchor(On.LANDMARK, "bust point"),
+        armhole=on_edge("armhole", 0.35),
+        side=on_edge("side", middles["side"]),
+        waist=on_edge("waist", middles["waist"]),
+        centre=on_edge("centre front", 0.8),
+    )
+    arm = UpperArm(
+        "sleeve",
+        25.4,
+        top=Anchor(On.LANDMARK, "cap top"),
+        hem=on_edge("hem", 0.5),
+        front=on_edge("cap", 0),
+        back=on_edge("cap", 1),
+    )
+    assert check_pattern(arm.apply(bust.apply(sample).pattern).pattern, base=sample) == ()
