@@ -51,9 +51,9 @@ def outline_crosses(subject: Subject) -> Iterator[Finding]:
             continue
         places = regions.self_crossings(piece.outline)
         count = "once" if len(places) == 1 else f"at {len(places)} places"
+        what = f"crosses itself {count}" if places else "encloses nothing"
         text = (
-            f'The outline of "{piece.name}" crosses itself {count}, so it cannot be cut; '
-            "make the last change smaller or take it back."
+            f'The outline of "{piece.name}" {what}, so it cannot be cut; make the last change smaller or take it back.'
         )
         yield Finding("outline-crosses", Level.STOP, text, piece.name, places[0] if places else None)
 

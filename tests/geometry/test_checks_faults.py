@@ -185,6 +185,14 @@ def test_a_crossing_is_placed_where_the_lines_meet() -> None:
     assert finding.where[1] == pytest.approx(410 - 70 / 110 * 210)
 
 
+def test_an_outline_without_area_is_told_too() -> None:
+    out_and_back = (Edge("a", frozen_points([(0, 0), (10, 0)])), Edge("b", frozen_points([(10, 0), (0, 0)])))
+    strip = replace(DRESS.piece("sleeve"), edges=out_and_back, notches=())
+    (finding,) = check_pattern(DRESS.with_piece(strip))
+    assert (finding.code, finding.piece, finding.where) == ("outline-crosses", "sleeve", None)
+    assert "encloses nothing" in finding.text
+
+
 def test_a_pattern_of_unnamed_edges_says_that_no_seam_was_checked() -> None:
     old = DRESS.piece("sleeve")
     piece = replace(old, edges=tuple(Edge(edge.id, edge.points) for edge in old.edges), notches=())
