@@ -1,0 +1,153 @@
+"""Redraw: pull places of the outline to where they should be; what lies between follows evenly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+import numpy as np
+
+from geometry.affine import Point, Points, frozen_points
+from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.step import Outcome, edge_changes
+from geometry.curves import polyline
+from geometry.errors import StepError
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
+from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """A place on the outline and how far it moves; (0, 0) holds it where it is."""
+
+    at: Anchor
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Redraw:
+    """Move places of the outline; between two of them every point moves in proportion to its length along the edge.
+
+    A straight edge between two pulled places stays straight, a curve keeps its character. The ring between the last
+    and the first pull, in ring order, is left alone if both hold still.
+
+    Attributes:
+        piece: Name of the piece.
+        pulls: The places, in any order; at least two, so that it is said what is held.
+        amount_mm: How far the largest pull goes; changing it scales them all.
+    """
+
+    kind: ClassVar[str] = "redraw"
+
+    piece: str
+    pulls: tuple[Pull, ...]
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece redrawn."""
+        return (self.piece,)
+
+    @property
+    def amount_mm(self) -> float:
+        """How far the largest pull goes."""
+        return max((float(np.hypot(pull.dx_mm, pull.dy_mm)) for pull in self.pulls), default=0.0)
+
+    def with_amount_mm(self, amount_mm: float) -> Redraw:
+        """All pulls scaled so that the largest goes that far; a negative amount pulls the other way."""
+        old = self.amount_mm
+        if old == 0.0:
+            return self
+        share = amount_mm / old
+        scaled = (replace(pull, dx_mm=pull.dx_mm * share, dy_mm=pull.dy_mm * share) for pull in self.pulls)
+        return replace(self, pulls=tuple(scaled))
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the piece redrawn."""
+        piece = pattern.piece(self.piece)
+        after = redrawn(piece, tuple((resolve(piece, pull.at), (pull.dx_mm, pull.dy_mm)) for pull in self.pulls))
+        if after is piece:
+            return Outcome(pattern, edge_changes(piece, piece))
+        return Outcome(pattern.with_piece(after), edge_changes(piece, after))
+
+
+def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
+    """The piece with places of its outline moved by vectors (mm), the ring between them in proportion.
+
+    Marks inside stay where they are; notches and dart mouths go with their edge, a dart's tip stays. Moving by
+    nothing gives the very same object.
+
+    Raises:
+        StepError: fewer than two places, or a place that is not on the outline.
+    """
+    if len(pulls) < 2:
+        raise StepError(f'To redraw "{piece.name}", say at least one place that moves and one that stays.')
+    if all(vector == (0.0, 0.0) for _, vector in pulls):
+        return piece
+    starts = np.concatenate([[0.0], np.cumsum([edge.length_mm for edge in piece.edges])])
+    placed = sorted((_ring_station(piece, starts, place), vector) for place, vector in pulls)
+    stations = np.array([station for station, _ in placed])
+    if np.diff(stations).min() <= SAME_POINT_MM:
+        raise StepError(f'Two places to redraw on "{piece.name}" are the same; choose places apart.')
+    vectors = np.array([vector for _, vector in placed])
+    redrawn_edges: dict[str, tuple[Points, Points]] = {}
+    for edge, start in zip(piece.edges, starts, strict=False):
+        before = _with_points_at(edge.points, stations - start)
+        moves = _moves(start + polyline.stations_mm(before), stations, vectors, float(starts[-1]))
+        if np.abs(moves).max() > 0.0:
+            redrawn_edges[edge.id] = before, frozen_points(before + moves)
+    return _with_edges(piece, redrawn_edges)
+
+
+def _ring_station(piece: Piece, starts: Points, place: Point) -> float:
+    near = [polyline.nearest(edge.points, place) for edge in piece.edges]
+    index = min(range(len(near)), key=lambda i: near[i][1])
+    at_mm, gap_mm = near[index]
+    if gap_mm > ON_EDGE_MM:
+        raise StepError(
+            f'A place to redraw on "{piece.name}" is {gap_mm:.0f} mm off its outline; choose one on an edge.'
+        )
+    station = float(starts[index]) + at_mm
+    return 0.0 if abs(station - float(starts[-1])) <= SAME_POINT_MM else station
+
+
+def _with_points_at(chain: Points, extra_mm: Points) -> Points:
+    """The chain with points put in where pulls take hold, so that a straight edge can bend there."""
+    total = polyline.length_mm(chain)
+    known = polyline.stations_mm(chain)
+    new = [at for at in extra_mm.tolist() if SAME_POINT_MM < at < total - SAME_POINT_MM]
+    new = [at for at in new if np.abs(known - at).min() > SAME_POINT_MM]
+    if not new:
+        return chain
+    stations = np.sort(np.concatenate([known, new]))
+    return frozen_points(
+        np.column_stack([np.interp(stations, known, chain[:, 0]), np.interp(stations, known, chain[:, 1])])
+    )
+
+
+def _moves(at_mm: Points, stations: Points, vectors: Points, ring_mm: float) -> Points:
+    """Vectors at lengths along the ring, interpolated between the pulls all the way round."""
+    around = np.concatenate([[stations[-1] - ring_mm], stations, [stations[0] + ring_mm]])
+    turned = np.vstack([vectors[-1], vectors, vectors[0]])
+    return np.column_stack([np.interp(at_mm, around, turned[:, 0]), np.interp(at_mm, around, turned[:, 1])])
+
+
+def _with_edges(piece: Piece, chains: dict[str, tuple[Points, Points]]) -> Piece:
+    """The piece with chains replaced, given before and after point by point: what lies on an edge goes along."""
+
+    def station(edge_id: str, at_mm: float) -> float:
+        if edge_id not in chains:
+            return at_mm
+        before, after = (polyline.stations_mm(chain) for chain in chains[edge_id])
+        return float(np.interp(at_mm, before, after))
+
+    return replace(
+        piece,
+        edges=tuple(replace(edge, points=chains[edge.id][1]) if edge.id in chains else edge for edge in piece.edges),
+        darts=tuple(
+            replace(dart, from_mm=station(dart.edge, dart.from_mm), to_mm=station(dart.edge, dart.to_mm))
+            for dart in piece.darts
+        ),
+        notches=tuple(replace(notch, at_mm=station(notch.edge, notch.at_mm)) for notch in piece.notches),
+    )

@@ -1,0 +1,80 @@
+"""Redrawing by pulled and held places: linear between them, exact at them."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geometry.alterations.anchors import free, on_edge
+from geometry.alterations.redraw import Pull, Redraw
+from geometry.errors import StepError
+from geometry.model.pattern import Pattern
+from tests.geometry.drawn_pieces import disc, rectangle
+
+
+def redraw(piece, *pulls):
+    return Redraw(piece.name, pulls).apply(Pattern((piece,)))
+
+
+@given(dx=st.floats(-30, 60), dy=st.floats(-30, 60))
+def test_a_pulled_corner_goes_where_it_is_pulled_and_held_ones_stay(dx, dy):
+    piece = rectangle()
+    pulls = (Pull(on_edge("side", 1.0), dx, dy), Pull(on_edge("side", 0.5)), Pull(on_edge("waist", 1.0)))
+    after = redraw(piece, *pulls).pattern.pieces[0]
+    assert after.edge("waist").start == pytest.approx((400.0 + dx, 600.0 + dy))
+    assert after.edge("waist").end == pytest.approx((0.0, 600.0))
+    assert after.edge("hem") is piece.edge("hem")
+    assert after.edge("centre front") is piece.edge("centre front")
+
+
+@given(amount=st.floats(-40, 60))
+def test_four_side_edges_of_a_quarter_each_give_the_whole_difference(amount):
+    # D/4 on each of the four side edges adds up to D (common practice, no source)
+    pulls = (
+        Pull(on_edge("side", 0.0), amount / 4),
+        Pull(on_edge("side", 1.0), amount / 4),
+        Pull(on_edge("centre front", 0.0)),
+        Pull(on_edge("centre front", 1.0)),
+    )
+    after = redraw(rectangle(), *pulls).pattern.pieces[0]
+    assert 4 * (after.edge("hem").length_mm - 400.0) == pytest.approx(amount, abs=1e-9)
+    assert after.edge("side").is_straight
+
+
+def test_straight_stays_straight_between_pulls_and_notches_go_along():
+    pulls = (Pull(on_edge("side", 0.0)), Pull(on_edge("side", 1.0), 20.0), Pull(on_edge("centre front", 0.0)))
+    after = redraw(rectangle(), *pulls).pattern.pieces[0]
+    assert after.edge("side").is_straight
+    assert after.notch_point(after.notches[0]) == pytest.approx((400.0 + 20.0 * 0.7, 420.0))
+
+
+def test_redrawing_by_nothing_is_the_same_object():
+    pattern = Pattern((rectangle(),))
+    step = Redraw("panel", (Pull(on_edge("side", 0.0)), Pull(on_edge("side", 1.0))))
+    assert step.apply(pattern).pattern is pattern
+
+
+def test_a_round_piece_pulled_evenly_all_round_is_only_moved():
+    piece = disc()
+    pulls = tuple(Pull(on_edge(edge.id, 0.0), 7.0, -3.0) for edge in piece.edges)
+    after = redraw(piece, *pulls).pattern.pieces[0]
+    assert after.area_mm2 == pytest.approx(piece.area_mm2)
+    assert after.bounds_mm[0] == pytest.approx(piece.bounds_mm[0] + 7.0)
+
+
+def test_the_amount_scales_every_pull():
+    step = Redraw("panel", (Pull(on_edge("side", 0.0), 3.0, 4.0), Pull(on_edge("side", 1.0), 6.0, 8.0)))
+    assert step.amount_mm == 10.0
+    assert step.with_amount_mm(5.0).pulls[0] == Pull(on_edge("side", 0.0), 1.5, 2.0)
+
+
+@pytest.mark.parametrize(
+    ("pulls", "words"),
+    [
+        ((Pull(on_edge("side", 0.0), 5.0),), "one that stays"),
+        ((Pull(on_edge("side", 0.0), 5.0), Pull(on_edge("hem", 1.0))), "are the same"),
+        ((Pull(on_edge("side", 0.0), 5.0), Pull(free((200.0, 300.0)))), "off its outline"),
+    ],
+)
+def test_pulls_that_say_too_little_are_refused(pulls, words):
+    with pytest.raises(StepError, match=words):
+        redraw(rectangle(), *pulls)
