@@ -15,13 +15,13 @@ from samples.size_table import Figures
 NECK_RISE_MM = 20.0
 """How far the side of the neck is above the nape: from memory."""
 
-SHOULDER_SLOPE_RAD = math.radians(17.0)
+SHOULDER_SLOPE_RAD = math.radians(16.0)
 """Own choice; with the front's slope it averages about 20 degrees."""
 
 NECK_CORNER_RAD = math.radians(106.0)
 """Angle between shoulder and back neck; the front neck makes up the straight angle."""
 
-ARMHOLE_CORNER_RAD = math.radians(96.0)
+ARMHOLE_CORNER_RAD = math.radians(95.0)
 """Angle between shoulder and back armhole; the front armhole makes up the straight angle."""
 
 SHOULDER_DART_WIDTH_MM = 10.0
@@ -80,7 +80,7 @@ def draft_back_bodice(figures: Figures) -> BackBodice:
     shoulder, tip = _shoulder(neck_point, figures.shoulder_mm, blade)
     outer_rad = direction_rad(tuple(shoulder.chain[-2]), shoulder.end)
     inmost = (figures.half_back_mm, underarm[1] + 0.46 * (shoulder.end[1] - underarm[1]))
-    hole = armhole(shoulder.end, outer_rad - ARMHOLE_CORNER_RAD, inmost, underarm, side_rad - UP_RAD)
+    hole = armhole(shoulder.end, outer_rad - (math.pi - ARMHOLE_CORNER_RAD), inmost, underarm, side_rad - UP_RAD)
     return BackBodice(
         waist=seam,
         side=frozen_points([seam.end, underarm]),

@@ -217,5 +217,5 @@ def _skirt(draft: Skirt, name: str, centre: EdgeRole, body: Figures) -> Piece:
         darts=(Dart("waist dart", "waist", draft.waist.from_mm, draft.waist.to_mm, draft.tip, None, Pressed.TO_END),),
         notches=(Notch("hip", "side", draft.hip_on_side_mm, partner="hip"), *zip_end),
         inner_lines=tuple(line_across(words, y, 0.0, x_at(side, y)) for words, y in levels.items()),
-        labels=(Label("Cut 1 on the fold" if is_front else "Cut 2", (110.0, -300.0)),),
+        labels=(Label("Cut 1 on the fold" if is_front else "Cut 2", (110.0, -360.0)),),
     )

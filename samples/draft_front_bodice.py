@@ -26,7 +26,7 @@ BUST_POINT_BELOW_CHEST_MM = 25.0
 """The bust point lies 2.5 cm below the chest line (metric draft)."""
 
 SHOULDER_SLOPE_RAD = math.radians(22.0)
-"""Own choice, a little steeper than the back."""
+"""Own choice, steeper than the back."""
 
 SIDE_STAND_OFF_MM = 30.0
 """The side dart ends 1 to 1 1/2 in before the bust point (Threads 181, where to place bust-dart points)."""
@@ -83,7 +83,7 @@ def draft_front_bodice(figures: Figures, *, side_mm: float, back_neck_mm: float)
     side = _side(seam.end, underarm, bust_point, dart_rad, side_mm)
 
     inmost = (figures.half_chest_mm, underarm[1] + 0.42 * (shoulder_end[1] - underarm[1]))
-    leaving_rad = -SHOULDER_SLOPE_RAD - (math.pi - ARMHOLE_CORNER_RAD)
+    leaving_rad = -SHOULDER_SLOPE_RAD - ARMHOLE_CORNER_RAD
     hole = armhole(shoulder_end, leaving_rad, inmost, underarm, side_rad - UP_RAD + side.dart_rad)
     return FrontBodice(
         waist=seam,

@@ -89,17 +89,17 @@ class Figures:
     @property
     def shoulder_mm(self) -> float:
         """12.25 cm at bust 88 (metric draft)."""
-        return 122.5 + 0.05 * self._beyond_mm
+        return 122.5 + 0.08 * self._beyond_mm
 
     @property
     def half_back_mm(self) -> float:
         """Half of 34.4 cm at bust 88 and 0.5 cm of ease (metric draft)."""
-        return (344.0 + 0.25 * self._beyond_mm) / 2 + 5.0
+        return (344.0 + 0.22 * self._beyond_mm) / 2 + 5.0
 
     @property
     def half_chest_mm(self) -> float:
         """Half of 32.4 cm at bust 88 (metric draft), the bust dart closed."""
-        return (324.0 + 0.30 * self._beyond_mm) / 2
+        return (324.0 + 0.24 * self._beyond_mm) / 2
 
     @property
     def bust_dart_mm(self) -> float:
