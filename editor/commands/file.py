@@ -135,7 +135,7 @@ def _write_drawing(desk: Desk, path: Path) -> None:
     if desk.session.pattern is None:
         return
     try:
-        write_drawing(drawing_of(desk.session.pattern), path)
+        write_drawing(drawing_of(desk.session.pattern), path, unit="mm")
     except (PatternError, OSError) as error:
         desk.tell(str(error), title="The drawing was not written")
         return

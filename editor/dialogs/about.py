@@ -92,7 +92,7 @@ class CautionsDialog(QDialog):
 
 
 def _row(command: Command) -> tuple[str, str]:
-    return command.shortcut, f"{command.plain_label}: {command.help[:1].lower()}{command.help[1:]}"
+    return command.shortcut, command.help
 
 
 def _heading(words: str) -> QLabel:

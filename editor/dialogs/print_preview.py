@@ -70,6 +70,8 @@ class PrintPreview(QDialog):
         self.write.setToolTip("Choose a file and write the PDF at true scale")
         self.cancel = QPushButton("&Cancel")
         self.cancel.setToolTip("Close without printing; while writing: stop and leave no file (Escape)")
+        self.cancel.setAutoDefault(False)
+        self.write.setFocus()
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(_PLAN_AFTER_MS)
@@ -187,12 +189,13 @@ class PrintPreview(QDialog):
         options = QWidget()
         options.setLayout(left)
         options.setFixedWidth(300)
+        self.pages.setFixedWidth(258)
         whole = QHBoxLayout(self)
         whole.setContentsMargins(12, 12, 12, 12)
         whole.setSpacing(12)
         whole.addWidget(options)
-        whole.addWidget(self.pages, 2)
-        whole.addWidget(self.page, 3)
+        whole.addWidget(self.pages)
+        whole.addWidget(self.page, 1)
 
     def _take(self, field: LengthField, amount: float) -> None:
         before = field.amount

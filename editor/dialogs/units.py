@@ -1,0 +1,227 @@
+"""Before a drawing becomes a project: its units, what the drawn line is, and who it is for."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QGroupBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QRadioButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from editor.dialogs.measured_piece import MeasuredPiece, measured
+from editor.document.project import Base, Project, Round, Wearer
+from editor.formats.drawing import Drawing
+from editor.formats.dxf_reader import read_drawing
+from editor.formats.import_pattern import Import, recognised
+from editor.panels.length_field import LengthField
+from editor.text import UNIT_WORDS
+from editor.theme import Look
+from geometry.errors import PatternError
+from geometry.findings import Finding
+from geometry.units import Unit
+
+DEFAULT_ALLOWANCE_MM: Final = 15.0
+"""What most bought patterns include (common practice, no source)."""
+
+_UNITS: Final = (Unit.CM, Unit.MM, Unit.INCH)
+_USUAL_SPAN_MM: Final = 1500.0
+"""Pieces of a garment side by side span about this; only used to choose how the small picture is made."""
+
+
+class UnitsDialog(QDialog):
+    """Shows one measured line of the largest piece and asks which length is right.
+
+    Raises:
+        PatternError: the file is no drawing of a pattern; the sentence says why.
+    """
+
+    def __init__(self, path: Path, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._path = path
+        self._source = path.read_bytes()
+        self._drawing = read_drawing(path)
+        self._read: dict[tuple[Unit, float | None], Import] = {}
+        self._stated = Unit(self._drawing.units_hint) if self._drawing.units_hint else None
+        trial = self._stated or _likely(self._drawing)
+        self._measured = measured(self._import(trial, None).nest, trial)
+        self._one_outline = _has_no_allowance(self._import(trial, None))
+        self.setWindowTitle(f"New from {path.name}")
+        self.picture = MeasuredPiece(look)
+        self.units: dict[Unit, QRadioButton] = {}
+        self.says = QLabel(self._stated_words())
+        self.says.setWordWrap(True)
+        self.result_words = QLabel()
+        self.result_words.setObjectName("faint")
+        self.result_words.setWordWrap(True)
+        self.stitching, self.cutting = QRadioButton("the &stitching line"), QRadioButton("the c&utting line, allowance")
+        self.allowance = LengthField("Allowance", help_text="Between stitching line and cutting line.")
+        self.wearer = QLineEdit("wearer 1")
+        self.wearer.setToolTip("What the wearer is called; printed on every piece")
+        self.sizes = QComboBox()
+        self.sizes.setToolTip("The size to start from")
+        self.trouble = QLabel()
+        self.trouble.setObjectName("trouble")
+        self.trouble.setWordWrap(True)
+        self.trouble.hide()
+        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
+        self._fill()
+        self._arrange()
+        self._other_unit()
+
+    @property
+    def unit(self) -> Unit | None:
+        """The unit confirmed, ``None`` while none is."""
+        return next((unit for unit, button in self.units.items() if button.isChecked()), None)
+
+    @property
+    def allowance_mm(self) -> float | None:
+        """The allowance outside the stitching line if the drawn line is the cutting line."""
+        return self.allowance.amount if self._one_outline and self.cutting.isChecked() else None
+
+    def result_project(self) -> tuple[Project, tuple[Finding, ...]]:
+        """The project begun, and what the import had to say."""
+        unit = self.unit or Unit.MM
+        came_in = self._import(unit, self.allowance_mm)
+        first = Round("1", "toile 1", date.today().isoformat())
+        size = self.sizes.currentText()
+        wearer = Wearer("1", self.wearer.text().strip() or "wearer 1", size, (first,))
+        return Project(Base(self._path.name, self._source, unit, came_in.nest), (wearer,)), came_in.findings
+
+    def accept(self) -> None:
+        """Make the pattern in the unit confirmed; stay open where that cannot be done."""
+        if self.unit is None or self.allowance.complaint.text():
+            return
+        try:
+            self._import(self.unit, self.allowance_mm)
+        except PatternError as error:
+            self.trouble.setText(error.sentence)
+            self.trouble.show()
+            return
+        super().accept()
+
+    # -- inside
+
+    def _import(self, unit: Unit, allowance_mm: float | None) -> Import:
+        asked = (unit, allowance_mm)
+        if asked not in self._read:
+            self._read[asked] = recognised(self._drawing, unit, allowance_mm=allowance_mm)
+        return self._read[asked]
+
+    def _fill(self) -> None:
+        group = QButtonGroup(self)
+        for unit in _UNITS:
+            button = QRadioButton(f"{self._measured.line_words(unit)}")
+            button.setToolTip(f"The file's numbers are {UNIT_WORDS[unit]}")
+            button.setAccessibleName(f"{self._measured.line_words(unit)}: the file is in {UNIT_WORDS[unit]}")
+            button.setChecked(unit is self._stated)
+            button.toggled.connect(self._other_unit)
+            group.addButton(button)
+            self.units[unit] = button
+        drawn = QButtonGroup(self)
+        for button in (self.stitching, self.cutting):
+            drawn.addButton(button)
+        self.stitching.setChecked(True)
+        self.allowance.show_length(DEFAULT_ALLOWANCE_MM, Unit.MM)
+        self.allowance.length_changed.connect(self._other_allowance)
+        self.cutting.toggled.connect(self.allowance.setEnabled)
+        self.allowance.setEnabled(False)
+        nest = next(iter(self._read.values())).nest
+        self.sizes.addItems(list(nest.sizes))
+        self.sizes.setCurrentText(nest.sample_size)
+        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("&Begin")
+        self.buttons.accepted.connect(self.accept)
+        self.buttons.rejected.connect(self.reject)
+
+    def _arrange(self) -> None:
+        right = QVBoxLayout()
+        right.setSpacing(8)
+        question = QLabel("How long is the marked line?")
+        question.setObjectName("heading")
+        for widget in (question, self.says, *self.units.values(), self.result_words):
+            right.addWidget(widget)
+        if self._one_outline:
+            right.addWidget(self._allowance_box())
+        rows = QFormLayout()
+        rows.addRow("&For", self.wearer)
+        if self.sizes.count() > 1:
+            rows.addRow("Si&ze", self.sizes)
+        right.addSpacing(6)
+        right.addLayout(rows)
+        right.addWidget(self.trouble)
+        right.addStretch(1)
+        right.addWidget(self.buttons)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(18, 18, 18, 16)
+        whole.setSpacing(20)
+        whole.addWidget(self.picture, 1)
+        whole.addLayout(right, 1)
+        self.resize(760, 480)
+
+    def _allowance_box(self) -> QWidget:
+        box = QGroupBox("Only one outline came in. It is")
+        layout = QVBoxLayout(box)
+        row = QHBoxLayout()
+        row.addWidget(self.cutting)
+        row.addWidget(self.allowance)
+        layout.addWidget(self.stitching)
+        layout.addLayout(row)
+        layout.addWidget(self.allowance.complaint)
+        return box
+
+    def _stated_words(self) -> str:
+        edge, piece = self._measured.edge.id, self._measured.piece.name
+        line = f"It is the {edge} of the {piece}."
+        if self._stated is None:
+            return f"{line} The file does not say what its numbers are. Which length is right?"
+        where = f" {self._drawing.units_source}" if self._drawing.units_source else ""
+        doubt = "" if self._drawing.units_stated else ", which is often a setting nobody chose"
+        return f"{line} The file says {UNIT_WORDS[self._stated]}{where}{doubt}. Is that right?"
+
+    def _other_unit(self) -> None:
+        unit = self.unit
+        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(unit is not None)
+        self.picture.show_measured(self._measured, self._measured.line_words(unit) if unit else "?")
+        words = f"The {self._measured.piece.name} is then {self._measured.piece_words(unit)}." if unit else ""
+        self.result_words.setText(words or "Measure it on your paper pattern if you are not sure.")
+
+    def _other_allowance(self, amount_mm: float) -> None:
+        if amount_mm < 0:
+            self.allowance.complain("Type an allowance of 0 or more.")
+        else:
+            self.allowance.accept_amount(amount_mm)
+
+
+def _has_no_allowance(came_in: Import) -> bool:
+    edges = (edge for piece in came_in.nest.sample.pieces for edge in piece.edges)
+    return all(edge.allowance_mm == 0 for edge in edges)
+
+
+def _likely(drawing: Drawing) -> Unit:
+    """The unit in which the whole drawing has the size of a garment's pieces; for the small picture only."""
+    span = max(_spans([shape.points for block in drawing.blocks for shape in block.shapes]), default=0.0)
+    span = max(span, *_spans([shape.points for shape in drawing.loose]), 1e-9)
+    return min(_UNITS, key=lambda unit: abs(math.log(span * unit.mm / _USUAL_SPAN_MM)))
+
+
+def _spans(chains: Iterable[np.ndarray]) -> list[float]:
+    points = [chain for chain in chains if len(chain)]
+    if not points:
+        return [0.0]
+    joined = np.vstack(points)
+    return [float(span) for span in joined.max(axis=0) - joined.min(axis=0)]
