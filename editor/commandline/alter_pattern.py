@@ -16,10 +16,12 @@ from editor.commandline.report import (
     say,
     say_json,
     status,
+    written_line,
 )
 from editor.commandline.source import Work, read_work
 from editor.formats.dxf_writer import write_drawing
 from editor.formats.pattern_to_drawing import drawing_of
+from editor.text import counted
 
 
 def configure(parser: argparse.ArgumentParser) -> None:
@@ -33,14 +35,15 @@ def configure(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Alter, write, and say what changed."""
     work = read_work(options)
-    work.refuse_misfits()
     findings = work.checked()
-    write_drawing(drawing_of(work.pattern), options.out, unit="mm")
+    misfits = work.misfits
+    if not misfits:
+        write_drawing(drawing_of(work.pattern), options.out, unit="mm")
     if options.json:
         shapes = [finding_shape(finding) for finding in findings]
-        say_json({"out": str(options.out), "steps": _step_shapes(work), "findings": shapes})
+        say_json({"out": None if misfits else str(options.out), "steps": _step_shapes(work), "findings": shapes})
     else:
-        say([*_step_lines(work), *finding_lines(findings), f"Wrote {options.out}."])
+        say([*_step_lines(work), *finding_lines(findings), written_line(options.out, misfits)])
     return status(findings)
 
 
@@ -54,5 +57,5 @@ def _step_shapes(work: Work) -> list[dict[str, Any]]:
 def _step_lines(work: Work) -> Iterator[str]:
     for outcome in work.replay.outcomes:
         lines = change_lines(outcome.changes, work.source.unit)
-        yield f"Step {outcome.record_id} changed the length of {len(lines)} edge{'s' if len(lines) != 1 else ''}."
-        yield from lines
+        yield f"Step {outcome.record_id} changed the length of {counted(len(lines), 'edge', 'edges')}."
+        yield from (f"  {line}" for line in lines)

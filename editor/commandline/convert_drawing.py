@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from editor.commandline.options import add_json, add_source
-from editor.commandline.report import finding_lines, finding_shape, say, say_json, status
+from editor.commandline.report import finding_lines, finding_shape, say, say_json, status, written_line
 from editor.commandline.source import read_work
 from editor.formats.dxf_writer import write_drawing
 from editor.formats.pattern_to_drawing import drawing_of
@@ -23,15 +23,16 @@ def configure(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Read and write."""
     work = read_work(options)
-    work.refuse_misfits()
+    misfits = work.misfits
     is_whole_nest = work.source.wearer is None and not options.size
     source = work.source.nest if is_whole_nest else work.pattern
-    write_drawing(drawing_of(source), options.out, unit="mm")
+    if not misfits:
+        write_drawing(drawing_of(source), options.out, unit="mm")
     if options.json:
         names = [piece.name for piece in work.pattern.pieces]
         sizes = list(work.source.nest.sizes) if is_whole_nest else [work.pattern.size]
         shapes = [finding_shape(finding) for finding in work.findings]
-        say_json({"out": str(options.out), "pieces": names, "sizes": sizes, "findings": shapes})
+        say_json({"out": None if misfits else str(options.out), "pieces": names, "sizes": sizes, "findings": shapes})
     else:
-        say([*finding_lines(work.findings), f"Wrote {options.out}."])
+        say([*finding_lines(work.findings), written_line(options.out, misfits)])
     return status(work.findings)

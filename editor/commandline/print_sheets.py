@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from editor.commandline.options import add_journal, add_json, add_source, length_mm
-from editor.commandline.report import finding_lines, finding_shape, say, say_json, status
+from editor.commandline.report import finding_lines, finding_shape, say, say_json, status, written_line
 from editor.commandline.source import Work, read_work
 from editor.printing.compose import piece_picture
 from editor.printing.job import PrintJob, SheetPlan, plan
@@ -33,7 +33,7 @@ def configure(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the PDF and say what is in it."""
     work = read_work(options)
-    work.refuse_misfits()
+    misfits = work.misfits
     findings = work.checked()
     job = PrintJob(
         paper=paper_named(options.paper),
@@ -42,18 +42,20 @@ def run(options: argparse.Namespace) -> int:
         pieces=tuple(options.pieces),
     )
     sheets = sheets_of(work, job)
-    write_pdf(sheets, options.out)
+    if not misfits:
+        write_pdf(sheets, options.out)
     if options.json:
         say_json(
             {
-                "out": str(options.out),
+                "out": None if misfits else str(options.out),
                 "pages": len(sheets.pages),
                 "pieces": [piece.name for piece in sheets.pieces],
                 "findings": [finding_shape(finding) for finding in findings],
             }
         )
     else:
-        say([*finding_lines(findings), f"Wrote {options.out}, {len(sheets.pages)} pages. {CAUTION}"])
+        advice = [] if misfits else [f"{len(sheets.pages)} pages on {job.paper.name}. {CAUTION}"]
+        say([*finding_lines(findings), written_line(options.out, misfits), *advice])
     return status(findings)
 
 

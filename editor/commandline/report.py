@@ -7,9 +7,11 @@ import shutil
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from typing import Any
 
 from editor.cli import FINDINGS_STOP, FINE
+from editor.text import LEVEL_WORDS, findings_summary, signed_length
 from geometry.alterations.step import EdgeChange
 from geometry.findings import Finding, Level, worst
 from geometry.model.piece import Piece
@@ -37,6 +39,14 @@ def say_json(shape: object) -> None:
 def status(findings: Sequence[Finding]) -> int:
     """The exit status that follows from the findings."""
     return FINDINGS_STOP if worst(tuple(findings)) is Level.STOP else FINE
+
+
+def written_line(out: Path, misfits: Sequence[str]) -> str:
+    """What became of the file that was to be written."""
+    if not misfits:
+        return f"Wrote {out}."
+    which = "step " if len(misfits) == 1 else "steps "
+    return f"Nothing was written, since {which}{', '.join(misfits)} could not be done."
 
 
 def finding_shape(finding: Finding) -> dict[str, Any]:
@@ -98,20 +108,17 @@ def change_shape(change: EdgeChange) -> dict[str, Any]:
 def finding_lines(findings: Sequence[Finding]) -> list[str]:
     """The findings for people, gravest first, else in their order."""
     if not findings:
-        return ["Nothing found."]
+        return [f"{findings_summary(findings)}."]
     levels = [level for level in reversed(Level) if any(finding.level is level for finding in findings)]
-    lines = [f"{_words(finding)}" for level in levels for finding in findings if finding.level is level]
-    counts = {level: sum(finding.level is level for finding in findings) for level in levels}
-    summary = ", ".join(f"{count} {level.value}" for level, count in counts.items())
-    return [*lines, f"Findings: {summary}."]
+    lines = [_words(finding) for level in levels for finding in findings if finding.level is level]
+    return [*lines, f"{findings_summary(findings)}."]
 
 
 def change_lines(changes: Sequence[EdgeChange], unit: Unit) -> list[str]:
     """The edges whose sewn length changed, for people."""
     return [
-        f"  {change.piece}, {change.edge}: {format_length(change.before_mm, unit)} is now"
-        f" {format_length(change.after_mm, unit)} ({'+' if change.change_mm > 0 else '−'}"
-        f"{format_length(abs(change.change_mm), unit)})"
+        f"{change.piece}, {change.edge}: {format_length(change.before_mm, unit)} is now"
+        f" {format_length(change.after_mm, unit)} ({signed_length(change.change_mm, unit)})"
         for change in changes
         if abs(change.change_mm) > _UNCHANGED_MM
     ]
@@ -119,4 +126,4 @@ def change_lines(changes: Sequence[EdgeChange], unit: Unit) -> list[str]:
 
 def _words(finding: Finding) -> str:
     piece = f"{finding.piece}: " if finding.piece and finding.piece not in finding.text else ""
-    return f"{finding.level.value:<5} {piece}{finding.text}"
+    return f"{LEVEL_WORDS[finding.level]:<5} {piece}{finding.text}"

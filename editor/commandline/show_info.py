@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from editor.commandline.options import add_journal, add_json, add_source
 from editor.commandline.report import finding_lines, finding_shape, piece_shape, say, say_json, status
 from editor.commandline.source import Source, Work, read_work
+from editor.text import counted
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.units import Unit, format_length
@@ -49,8 +50,7 @@ def _lines(work: Work, patterns: tuple[Pattern, ...]) -> Iterator[str]:
 
 
 def _title(source: Source, pattern: Pattern) -> str:
-    count = len(pattern.pieces)
-    title = f"{source.path.name}: {count} piece{'s' if count != 1 else ''}"
+    title = f"{source.path.name}: {counted(len(pattern.pieces), 'piece', 'pieces')}"
     if source.wearer:
         return (
             f"{title} for {source.wearer.name}{f', {source.round.name}' if source.round else ''}, size {pattern.size}"

@@ -6,16 +6,18 @@ import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from editor.document.project import Base, Round, Wearer
 from editor.document.project_file import load_project
-from editor.formats.import_pattern import import_pattern
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.errors import MissingPartError, PatternError
 from geometry.findings import Finding
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
+
+MISFIT: Final = "step-does-not-fit"
+"""Code of the finding about a step that was left out."""
 
 Named = TypeVar("Named", Wearer, Round)
 
@@ -70,14 +72,14 @@ class Work:
 
         return self.findings + check_pattern(self.pattern, base=self.start)
 
-    def refuse_misfits(self) -> None:
-        """Raises ``PatternError`` where a step of the journal could not be carried out: half a journal is none."""
-        for outcome in self.replay.outcomes:
-            for finding in outcome.findings:
-                if finding.code == "step-does-not-fit":
-                    raise PatternError(
-                        f"Step {outcome.record_id}: {finding.text} Nothing was written.", code=finding.code
-                    )
+    @property
+    def misfits(self) -> tuple[str, ...]:
+        """Ids of the steps that could not be carried out; where there are any, nothing may be written."""
+        return tuple(
+            outcome.record_id
+            for outcome in self.replay.outcomes
+            if any(finding.code == MISFIT for finding in outcome.findings)
+        )
 
 
 def read_source(options: argparse.Namespace) -> Source:
@@ -90,6 +92,8 @@ def read_source(options: argparse.Namespace) -> Source:
         return _project_source(path, options)
     if options.wearer or options.round:
         raise PatternError(f"{path} is a drawing and has no wearers; leave out --wearer and --round.")
+    from editor.formats.import_pattern import import_pattern
+
     imported = import_pattern(path, unit=options.units, allowance_mm=options.allowance)
     return Source(path, imported.unit, imported.nest, imported.findings)
 

@@ -1,0 +1,99 @@
+"""``dartwise demo``: the whole job on a dress of our own, for two singers of a choir."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+import samples
+from editor.commandline.options import add_json
+from editor.commandline.print_sheets import sheets_of
+from editor.commandline.report import change_lines, finding_lines, finding_shape, say, say_json, status
+from editor.commandline.source import Source, Work, base_of, read_records
+from editor.commandline.window import open_window
+from editor.document.project import Project, Round, Wearer
+from editor.document.project_file import save_project
+from editor.formats.import_pattern import import_pattern
+from editor.printing.job import PrintJob
+from editor.printing.pdf import write_pdf
+from editor.text import CAUTIONS, counted, step_sentence
+from geometry.alterations.replay import Record
+from geometry.errors import PatternError
+from geometry.findings import Finding
+from geometry.units import Unit
+
+SAMPLES: Final = Path(samples.__file__).parent
+TRACE: Final = SAMPLES / "dress-trace.dxf"
+SINGERS: Final = (("Maren", "maren.json"), ("Odile", "odile.json"))
+"""Each singer with the journal of her first toile; the last one's round is printed."""
+
+FOLDER: Final = Path("dartwise-demo")
+PROJECT: Final = FOLDER / "choir-dress.dartwise"
+
+
+def configure(parser: argparse.ArgumentParser) -> None:
+    """The options of this verb."""
+    parser.add_argument("--no-window", action="store_true", help="do not open the editor at the end")
+    add_json(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Import, alter, check, print, save, and open the editor on it where that can be done."""
+    imported = import_pattern(TRACE, unit=Unit.INCH)
+    source = Source(TRACE, Unit.INCH, imported.nest, imported.findings)
+    project = Project(base_of(source), tuple(_singer(source, *each) for each in enumerate(SINGERS, start=1)))
+    odile = project.wearers[-1]
+    toile = odile.rounds[-1]
+    worn = Source(TRACE, Unit.INCH, imported.nest, imported.findings, odile, toile)
+    work = Work(worn, project.start(odile.id), project.replayed(odile.id, toile.id))
+    findings = work.checked()
+    pdf = FOLDER / f"{odile.name.lower()}-{toile.name.replace(' ', '-')}-a4.pdf"
+    FOLDER.mkdir(exist_ok=True)
+    sheets = sheets_of(work, PrintJob())
+    write_pdf(sheets, pdf)
+    save_project(project, PROJECT)
+    if options.json:
+        say_json({"out": [str(pdf), str(PROJECT)], "findings": [finding_shape(finding) for finding in findings]})
+    else:
+        say(_story(work, findings, f"{pdf}, {counted(len(sheets.pages), 'page', 'pages')}"))
+    if not options.no_window:
+        _open()
+    return status(findings)
+
+
+def _singer(source: Source, number: int, singer: tuple[str, str]) -> Wearer:
+    name, journal = singer
+    toile = Round("1", "toile 1", date.today().isoformat(), read_records(SAMPLES / journal))
+    return Wearer(str(number), name, source.size, (toile,))
+
+
+def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[str]:
+    source, wearer = work.source, work.source.wearer
+    pieces = counted(len(source.nest.sample.pieces), "piece", "pieces")
+    yield f"A choir's dress as a digitiser left it, in inches: {pieces}."
+    if wearer is not None and source.round is not None:
+        yield f"{wearer.name}, {source.round.name}:"
+        yield from _step_lines(source.round.records, work)
+    yield "Before cutting:"
+    yield from (f"  {line}" for line in finding_lines(findings))
+    yield f"Wrote {printed}."
+    yield f"Wrote {PROJECT}, with both singers."
+    yield from CAUTIONS
+
+
+def _step_lines(records: tuple[Record, ...], work: Work) -> Iterator[str]:
+    for record, outcome in zip(records, work.replay.outcomes, strict=True):
+        note = f" ({record.note})" if record.note else ""
+        yield f"  {record.id}. {step_sentence(record.step, work.source.unit)}{note}"
+        yield from (f"    {line}" for line in change_lines(outcome.changes, work.source.unit))
+
+
+def _open() -> None:
+    """The job is done without a window; where there is none, that is said and nothing more."""
+    try:
+        open_window(PROJECT)
+    except PatternError as error:
+        say([f"The editor was not opened. {error.sentence}"])
