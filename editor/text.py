@@ -43,10 +43,10 @@ def listed(names: Iterable[str]) -> str:
 
 def signed_length(length_mm: float, unit: Unit) -> str:
     """A change with its sign, ``"±0"`` where there is none to be seen."""
-    words = format_length(abs(length_mm), unit)
     if abs(length_mm) < 0.05:
         return "±0"
-    return f"{'+' if length_mm > 0 else '−'}{words}"
+    words = format_length(abs(length_mm), unit).replace('~0"', '< 1/16"')
+    return ("+" if length_mm > 0 else "−") + words
 
 
 def findings_summary(findings: Iterable[Finding]) -> str:

@@ -74,6 +74,7 @@ class Window(QMainWindow):
         look.changed.connect(lambda: settings.setValue("dark", look.is_dark))
         self._restore()
         self._show_title()
+        table.setFocus()
 
     # -- what commands ask for
 
@@ -208,9 +209,13 @@ class Window(QMainWindow):
             action.setStatusTip(help_text)
             action.triggered.connect(lambda _=False, chosen=name: self._use_tool(chosen))
             actions[name] = action
-        self.look.changed.connect(lambda: [each.setIcon(self.look.icon(name)) for name, each in actions.items()])
+        self.look.changed.connect(self._renew_tool_icons)
         actions["select"].setChecked(True)
         return actions
+
+    def _renew_tool_icons(self) -> None:
+        for name, action in self.tools.items():
+            action.setIcon(self.look.icon(name))
 
     def _use_tool(self, name: str) -> None:
         self.table.set_tool(name)
@@ -303,7 +308,7 @@ class Window(QMainWindow):
 
     def _recent_files(self) -> list[str]:
         kept = self.settings.value("recent", [])
-        return [kept] if isinstance(kept, str) else list(kept or [])  # type: ignore[call-overload]
+        return [kept] if isinstance(kept, str) else [str(name) for name in kept] if isinstance(kept, list) else []
 
     def _show_recent(self) -> None:
         self._recent.clear()
@@ -319,7 +324,7 @@ class Window(QMainWindow):
         if unit in set(Unit):
             self.session.set_unit(Unit(unit))
         geometry = self.settings.value("geometry")
-        if geometry is None or not self.restoreGeometry(geometry):  # type: ignore[arg-type]
+        if geometry is None or not self.restoreGeometry(geometry):
             self.resize(1440, 900)
         self._show_recent()
 

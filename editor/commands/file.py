@@ -142,6 +142,10 @@ def _write_drawing(desk: Desk, path: Path) -> None:
     desk.inform(f"Exported {path.name}")
 
 
+def _quit(desk: Desk) -> None:
+    desk.close()
+
+
 FILE = Menu(
     "&File",
     (
@@ -160,6 +164,6 @@ FILE = Menu(
             enabled=when_open,
         ),
         None,
-        Command("quit", "&Quit", "Close the window", lambda desk: desk.close() and None, "Ctrl+Q"),
+        Command("quit", "&Quit", "Close the window", _quit, "Ctrl+Q"),
     ),
 )  # fmt: skip

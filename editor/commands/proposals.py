@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from geometry.alterations.anchors import Anchor, On, anchor_at, on_edge
+from geometry.alterations.anchors import Anchor, On, anchor_at, on_edge, resolve
 from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.full_bust import FullBust
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
@@ -41,6 +41,20 @@ def slash_between(
 ) -> Slash:
     """A slash along a straight line from edge to edge."""
     return Slash(piece.name, (SlashCut((start, end), amount_mm, hinge, moving),))
+
+
+def moving_part(piece: Piece, start: Anchor, end: Anchor) -> Side:
+    """The side of a cut that should move: without the fold, or where nothing is folded without the grain line."""
+    a, b = resolve(piece, start), resolve(piece, end)
+    if piece.fold is not None:
+        fold = piece.edge(piece.fold)
+        still = fold.point_at(fold.length_mm / 2)
+    elif piece.grain is not None:
+        still = ((piece.grain.start[0] + piece.grain.end[0]) / 2, (piece.grain.start[1] + piece.grain.end[1]) / 2)
+    else:
+        return Side.LEFT
+    turn = (b[0] - a[0]) * (still[1] - a[1]) - (b[1] - a[1]) * (still[0] - a[0])
+    return Side.RIGHT if turn > 0 else Side.LEFT
 
 
 def transfer_to(piece: Piece, dart: str, place: Anchor, share: float) -> DartTransfer:

@@ -87,20 +87,20 @@ class MeasuredPiece(QWidget):
             return
         painter.setPen(QPen(self._look.colour("ink"), 1.3))
         painter.setBrush(self._look.colour("card"))
-        painter.drawPolygon(self._on_screen(self._shown.piece.outline))
+        painter.drawPolygon(QPolygonF(self._on_screen(self._shown.piece.outline)))
         line = self._on_screen(self._shown.edge.points)
         painter.setPen(QPen(self._look.colour("accent"), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
-        painter.drawPolyline(line)
+        painter.drawPolyline(QPolygonF(line))
         painter.setBrush(self._look.colour("accent"))
-        for end in (line[0], line[len(line) - 1]):
+        for end in (line[0], line[-1]):
             painter.drawEllipse(end, 3.5, 3.5)
         self._draw_words(painter, line)
 
-    def _draw_words(self, painter: QPainter, line: QPolygonF) -> None:
+    def _draw_words(self, painter: QPainter, line: list[QPointF]) -> None:
         font = painter.font()
         font.setBold(True)
         painter.setFont(font)
-        middle = (line[0] + line[len(line) - 1]) / 2
+        middle = (line[0] + line[-1]) / 2
         width = painter.fontMetrics().horizontalAdvance(self._words) + 16
         box = QRectF(0, 0, width, painter.fontMetrics().height() + 8)
         box.moveCenter(middle)
@@ -112,11 +112,11 @@ class MeasuredPiece(QWidget):
         painter.setPen(self._look.colour("ink"))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self._words)
 
-    def _on_screen(self, points: Points) -> QPolygonF:
+    def _on_screen(self, points: Points) -> list[QPointF]:
         if self._shown is None:
-            return QPolygonF()
+            return []
         x0, y0, x1, y1 = self._shown.piece.bounds_mm
         wide, high = self.width() - 2 * _MARGIN_PX, self.height() - 2 * _MARGIN_PX
         scale = min(wide / max(x1 - x0, 1e-9), high / max(y1 - y0, 1e-9))
         left, top = self.width() / 2 - (x1 - x0) * scale / 2, self.height() / 2 - (y1 - y0) * scale / 2
-        return QPolygonF([QPointF(left + (x - x0) * scale, top + (y1 - y) * scale) for x, y in points.tolist()])
+        return [QPointF(left + (x - x0) * scale, top + (y1 - y) * scale) for x, y in points.tolist()]

@@ -27,7 +27,6 @@ class PlaceField(QWidget):
 
     def __init__(self, name: str) -> None:
         super().__init__()
-        self._piece: Piece | None = None
         self.edge = QComboBox()
         self.edge.setAccessibleName(f"{name}: edge")
         self.edge.setToolTip("The edge")
@@ -45,7 +44,6 @@ class PlaceField(QWidget):
 
     def show_piece(self, piece: Piece, edge: str, *, without: tuple[str, ...] = ()) -> None:
         """Offer the edges of a piece and choose one."""
-        self._piece = piece
         self.edge.blockSignals(True)
         self.edge.clear()
         self.edge.addItems([each.id for each in piece.edges if each.id not in without])
@@ -111,6 +109,7 @@ class SlashFields(Fields):
 
     def __init__(self, unit: Unit) -> None:
         super().__init__(unit)
+        self._piece: Piece | None = None
         self.start, self.end = PlaceField("From"), PlaceField("To")
         self.hinge = QComboBox()
         self.hinge.setToolTip("Where the piece stays joined")
@@ -121,6 +120,7 @@ class SlashFields(Fields):
         self.moving.setAccessibleName("Moving part")
         for place in (self.start, self.end):
             place.changed.connect(self._name_hinges)
+            place.changed.connect(self._choose_part)
             place.changed.connect(self.changed)
         self.hinge.currentIndexChanged.connect(lambda _: self.changed.emit())
         self.moving.currentIndexChanged.connect(lambda _: self.changed.emit())
@@ -140,7 +140,9 @@ class SlashFields(Fields):
         across = ids[(ids.index(hem) + len(ids) // 2) % len(ids)]
         self.start.show_piece(piece, hem)
         self.end.show_piece(piece, across)
+        self._piece = piece
         self._name_hinges()
+        self._choose_part()
 
     def step(self, piece: Piece) -> Step:
         """The slash."""
@@ -148,6 +150,14 @@ class SlashFields(Fields):
         moving = (Side.LEFT, Side.RIGHT)[self.moving.currentIndex()]
         places = self.start.anchor(piece), self.end.anchor(piece)
         return proposals.slash_between(piece, *places, self.amount.amount, hinge=hinge, moving=moving)
+
+    def _choose_part(self) -> None:
+        """The part that usually moves, until the person says otherwise."""
+        if self._piece is not None:
+            side = proposals.moving_part(self._piece, self.start.anchor(self._piece), self.end.anchor(self._piece))
+            self.moving.blockSignals(True)
+            self.moving.setCurrentIndex((Side.LEFT, Side.RIGHT).index(side))
+            self.moving.blockSignals(False)
 
     def _name_hinges(self) -> None:
         at = max(self.hinge.currentIndex(), 0)

@@ -38,17 +38,17 @@ class JournalPanel(QWidget):
         self._rows.setSpacing(6)
         self._rows.addWidget(self._empty)
         self._rows.addStretch(1)
-        self.scroll = QScrollArea()
-        self.scroll.setWidgetResizable(True)
-        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.scroll.setWidget(self._list)
+        self.area = QScrollArea()
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.area.setWidget(self._list)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.heading)
-        layout.addWidget(self.scroll, 1)
+        layout.addWidget(self.area, 1)
         session.project_changed.connect(self.refresh)
         session.selection_changed.connect(self.refresh)
         session.unit_changed.connect(self.refresh)
@@ -67,11 +67,11 @@ class JournalPanel(QWidget):
         self.heading.set_detail(counted(len(records), "step", "steps") if records else "")
         selected_row = self.rows.get(self._session.selection.record)
         if selected_row is not None:
-            self.scroll.ensureWidgetVisible(selected_row, 0, 12)
+            self.area.ensureWidgetVisible(selected_row, 0, 12)
 
     def _renew(self, ids: list[str]) -> None:
         """Take the rows that stay in their new order, make new ones, drop the rest."""
-        kept = {record_id: self.rows.pop(record_id, None) or self._row(record_id) for record_id in ids}
+        kept = {each: self.rows.pop(each) if each in self.rows else self._row(each) for each in ids}
         for row in self.rows.values():
             self._rows.removeWidget(row)
             row.hide()

@@ -11,8 +11,8 @@ from editor.text import counted, signed_length
 from editor.theme import Look
 from geometry.alterations.step import EdgeChange, edge_changes
 
-_SEEN_MM = 0.05
-"""A change below this is not shown: no pencil draws it."""
+_SEEN_MM = 0.25
+"""A change below this is not listed: half the width of a pencil line."""
 
 _COLUMNS = ("Edge", "Before", "After", "Change")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLabel, QToolButton, QWidget
 
 from editor.session import Session
@@ -53,7 +53,7 @@ class WearerBar(QWidget):
         self._size.setText(f"size {wearer.size}" if wearer and wearer.size else "")
         self.setEnabled(project is not None)
 
-    def _button(self, icon: str, tip: str, signal: Signal) -> QToolButton:
+    def _button(self, icon: str, tip: str, signal: SignalInstance) -> QToolButton:
         button = QToolButton()
         button.setObjectName("flat")
         button.setIcon(self._look.icon(icon))
