@@ -1,0 +1,285 @@
+import math
+import os
+from pathlib import Path
+
+import numpy as np
+import pikepdf
+import pypdfium2 as pdfium
+import pytest
+from shapely.geometry import LineString
+
+from editor.printing.job import Orientation, PrintJob, SheetPlan, plan
+from editor.printing.paper import PAPERS
+from editor.printing.pdf import write_pdf
+from editor.printing.picture import Drawing, Label, LineKind, PiecePicture
+from geometry.affine import Affine
+from geometry.errors import PatternError
+from tests.editor.pdf_reading import PagePicture, page_paths, page_picture, page_text
+from tests.editor.printed_pieces import oval, rectangle, small_pictures
+
+DPI = 200.0
+FORMATS = [("a4", 0.0), ("a4", 10.0), ("letter", 0.0), ("letter", 10.0)]
+
+
+@pytest.fixture(scope="module", params=FORMATS, ids=lambda each: f"{each[0]}-{each[1]:g}")
+def printed(request, tmp_path_factory) -> tuple[SheetPlan, Path]:
+    paper, overlap_mm = request.param
+    job = PrintJob(PAPERS[paper], overlap_mm=overlap_mm, title="Concert dress", details=("Odile", "size 14"))
+    made = plan(small_pictures(), job)
+    path = tmp_path_factory.mktemp("pdf") / "dress.pdf"
+    assert write_pdf(made, path)
+    return made, path
+
+
+def test_file_is_sound_has_the_pages_of_the_plan_and_asks_for_no_scaling(printed):
+    made, path = printed
+    with pikepdf.open(path) as pdf:
+        assert pdf.check_pdf_syntax() == []
+        assert pdf.Root.ViewerPreferences.PrintScaling == pikepdf.Name("/None")
+        assert len(pdf.pages) == len(made.pages)
+        for page in pdf.pages:
+            box = [float(number) * 25.4 / 72 for number in page.mediabox]
+            assert box == pytest.approx([0, 0, made.page.width_mm, made.page.height_mm], abs=1e-3)
+            assert page.get("/Rotate", 0) == 0
+            assert "/UserUnit" not in page
+        assert pdf.docinfo["/Title"] == "Concert dress · Odile · size 14"
+
+
+def test_every_font_is_embedded(printed):
+    _, path = printed
+    with pikepdf.open(path) as pdf:
+        fonts = [item for item in pdf.objects if isinstance(item, pikepdf.Dictionary) and item.get("/Type") == "/Font"]
+        assert fonts
+        assert all("/FontFile2" in font.FontDescriptor for font in fonts)
+
+
+def test_the_drawing_is_in_the_file_once_and_every_sheet_places_it(printed):
+    made, path = printed
+    with pikepdf.open(path) as pdf:
+        used = [page.Resources.XObject for page in pdf.pages if page.get("/Resources", {}).get("/XObject")]
+        placed = {forms[name].objgen for forms in used for name in forms}
+        assert len(placed) == 1
+        assert len(used) >= len(made.tiles)
+
+
+def test_test_squares_measure_100_mm_and_4_in_both_ways(printed):
+    _, path = printed
+    own, _ = page_paths(path, 0)
+    sizes = [each.size for each in own]
+    for side_mm in (100.0, 4 * 25.4):
+        assert any(size == pytest.approx((side_mm, side_mm), abs=0.01) for size in sizes)
+
+
+def test_test_square_measures_100_mm_on_the_rendered_page(printed):
+    _, path = printed
+    own, _ = page_paths(path, 0)
+    square = next(each for each in own if each.size == pytest.approx((100.0, 100.0), abs=0.01))
+    low, high = square.points.min(axis=0), square.points.max(axis=0)
+    picture = page_picture(path, 0, DPI)
+    middle = (low + high) / 2 + (7.0, 7.0)  # beside the ticks
+    left, right = (_line_at(picture, (x, middle[1]), (1.0, 0.0)) for x in (low[0], high[0]))
+    bottom, top = (_line_at(picture, (middle[0], y), (0.0, 1.0)) for y in (low[1], high[1]))
+    assert high[0] + right - low[0] - left == pytest.approx(100.0, abs=0.1)
+    assert high[1] + top - low[1] - bottom == pytest.approx(100.0, abs=0.1)
+
+
+def test_cutting_line_of_the_panel_measures_430_by_630_mm_on_every_sheet(printed):
+    made, path = printed
+    for page in made.pages[1:]:
+        _, shared = page_paths(path, page.number - 1)
+        assert any(sorted(each.size) == pytest.approx([430.0, 630.0], abs=0.02) for each in shared)
+
+
+def test_marks_in_the_file_close_on_neighbouring_sheets(printed):
+    """Each sheet is put where its marks meet those of the one before; that must be where the grid has it."""
+    made, path = printed
+    for tile, corner in sheets_by_their_marks(made, path).items():
+        area = made.grid.area(tile)
+        assert corner == pytest.approx((area.x0, area.y0), abs=0.005)
+
+
+def sheets_by_their_marks(made: SheetPlan, path: Path) -> dict:
+    """Where the lower left corner of the printed part of each sheet lies once half diamonds are joined."""
+    bases = {page.tile: _diamond_bases(path, page.number - 1) for page in made.pages[1:]}
+    first = made.tiles[0]
+    placed = {first: np.array([made.grid.area(first).x0, made.grid.area(first).y0])}
+    waiting = [first]
+    while waiting:
+        tile = waiting.pop()
+        for side, other_side, row, column in (
+            ("right", "left", 0, 1),
+            ("left", "right", 0, -1),
+            ("below", "above", 1, 0),
+            ("above", "below", -1, 0),
+        ):
+            other = type(tile)(tile.row + row, tile.column + column)
+            if other in bases and other not in placed:
+                placed[other] = placed[tile] + bases[tile][side] - bases[other][other_side]
+                waiting.append(other)
+    return placed
+
+
+def _diamond_bases(path: Path, index: int) -> dict[str, np.ndarray]:
+    """The middle of the joining side of each half diamond of a sheet, by the way it points."""
+    found = {}
+    own, _ = page_paths(path, index)
+    for each in own:
+        if each.filled and len({tuple(np.round(p, 3)) for p in each.points}) == 3:
+            corner, tip, _ = each.points[:3]
+            base = (corner + each.points[2]) / 2
+            dx, dy = base - tip
+            side = ("right" if dx > 0 else "left") if abs(dx) > abs(dy) else ("above" if dy > 0 else "below")
+            found[side] = base
+    return found
+
+
+def test_joined_sheets_show_the_cutting_line_within_the_width_of_a_pencil_line(printed):
+    """Rendered at 200 dpi; each sheet lies where its marks put it."""
+    made, path = printed
+    corners = sheets_by_their_marks(made, path)
+    pictures = {page.tile: page_picture(path, page.number - 1, DPI) for page in made.pages[1:]}
+    usable, offsets, tried = made.page.usable, [], 0
+    for piece in made.pieces:
+        for place, normal in _stations(piece, every_mm=3.0):
+            for tile, corner in corners.items():
+                x, y = place - corner
+                if 2.0 < x < usable.width_mm - 2.0 and 2.0 < y < usable.height_mm - 2.0:
+                    tried += 1
+                    offset = _line_at(pictures[tile], (x + usable.x0, y + usable.y0), normal)
+                    if not math.isnan(offset):
+                        offsets.append(offset)
+    assert tried > 900
+    assert len(offsets) > 0.75 * tried
+    assert np.abs(offsets).max() <= 0.15
+
+
+def _stations(piece: PiecePicture, every_mm: float):
+    """Places along the solid cutting line, off its corners, and the direction square to it there."""
+    for stroke in piece.drawing.strokes:
+        if stroke.kind is LineKind.CUTTING:
+            line = LineString(stroke.path)
+            for along in np.arange(every_mm, line.length - every_mm, every_mm):
+                behind, place, ahead = (np.array(line.interpolate(along + step).coords[0]) for step in (-2.0, 0.0, 2.0))
+                if np.hypot(*((behind + ahead) / 2 - place)) < 0.1:
+                    dx, dy = (ahead - behind) / np.hypot(*(ahead - behind))
+                    yield place, (-dy, dx)
+
+
+def _line_at(picture: PagePicture, place, normal) -> float:
+    """How far from a place the middle of the line there is; not a number where other ink is too near to tell."""
+    steps = np.arange(-1.6, 1.6001, 0.04)
+    ink = picture.ink_at(*(place[axis] + steps * normal[axis] for axis in (0, 1)))
+    if ink[np.abs(steps) > 0.9].max() > 0.02 or ink.max() < 0.5:
+        return math.nan
+    return float((ink * steps).sum() / ink.sum())
+
+
+def test_every_line_of_the_pattern_lies_inside_the_clip_of_some_sheet(printed):
+    made, _ = printed
+    points = np.vstack([stroke.path for stroke in made.drawing.strokes])
+    shown = np.zeros(len(points), dtype=bool)
+    for page in made.pages[1:]:
+        x, y = (points + page.shift_mm).T
+        clip = page.clip
+        shown |= (x >= clip.x0 - 1e-6) & (x <= clip.x1 + 1e-6) & (y >= clip.y0 - 1e-6) & (y <= clip.y1 + 1e-6)
+    assert shown.all()
+
+
+def test_words_can_be_searched_and_names_in_other_scripts_print(tmp_path):
+    names = ["Πίσω φούστα", "Рукав", "Ärmel für Zoë", "Tył spódnicy"]
+    pictures = [
+        PiecePicture(name, rectangle(name, 150, 60).drawing + Drawing((), (Label((75, 30), name, 6),)),
+                     rectangle(name, 150, 60).outline, "cut 1")
+        for name in names
+    ]  # fmt: skip
+    path = tmp_path / "names.pdf"
+    made = plan(pictures, PrintJob(title="Σχέδιο"))
+    write_pdf(made, path)
+    sheets = "".join(page_text(path, page.number - 1) for page in made.pages[1:])
+    cover = page_text(path, 0)
+    for name in names:
+        assert name in sheets
+        assert name in cover
+    assert "Σχέδιο" in cover
+
+
+def test_every_sheet_says_which_it_is(printed):
+    made, path = printed
+    for page in made.pages[1:]:
+        text = page_text(path, page.number - 1)
+        assert page.label in text
+        assert f"page {page.number} of {len(made.pages)}" in text
+
+
+def test_sixty_sheets_of_forty_pieces_stay_a_small_file(tmp_path):
+    pictures = [oval(f"piece {i}", 150 + 17 * (i % 9), 200 + 23 * (i % 11)) for i in range(40)]
+    made = plan(pictures, PrintJob())
+    path = tmp_path / "many.pdf"
+    write_pdf(made, path)
+    assert len(made.pages) > 50
+    assert path.stat().st_size < 300_000
+
+
+def test_landscape_pages_are_landscape(tmp_path):
+    path = tmp_path / "across.pdf"
+    write_pdf(plan([rectangle("panel", 250, 150)], PrintJob(orientation=Orientation.LANDSCAPE)), path)
+    with pdfium.PdfDocument(path) as document:
+        assert [page.get_size() for page in document] == [pytest.approx((841.89, 595.276), abs=0.01)] * 2
+
+
+def test_progress_counts_up_to_all_pages(tmp_path):
+    made = plan([rectangle("panel", 400, 600)], PrintJob())
+    told = []
+    assert write_pdf(made, tmp_path / "out.pdf", progress=lambda done, total: told.append((done, total)) or True)
+    assert told == [(done, len(made.pages)) for done in range(len(made.pages) + 1)]
+
+
+@pytest.mark.parametrize("stop_at", [0, 2, 10])
+def test_stopping_leaves_nothing_behind_and_an_older_file_as_it_was(tmp_path, stop_at: int):
+    made = plan([rectangle("panel", 400, 600)], PrintJob())
+    stop_at = min(stop_at, len(made.pages))
+    path = tmp_path / "out.pdf"
+    path.write_text("older")
+    assert not write_pdf(made, path, progress=lambda done, total: done < stop_at)
+    assert path.read_text() == "older"
+    assert os.listdir(tmp_path) == ["out.pdf"]
+
+
+def test_an_older_file_is_replaced_whole(tmp_path):
+    path = tmp_path / "out.pdf"
+    path.write_text("older")
+    assert write_pdf(plan([rectangle("panel", 100, 100)], PrintJob()), path)
+    assert path.read_bytes().startswith(b"%PDF-")
+    assert os.listdir(tmp_path) == ["out.pdf"]
+
+
+def test_a_place_that_cannot_be_written_is_named_in_one_sentence_and_nothing_stays(tmp_path):
+    made = plan([rectangle("panel", 100, 100)], PrintJob())
+    (tmp_path / "folder.pdf").mkdir()
+    for path in (tmp_path / "missing" / "out.pdf", tmp_path / "folder.pdf"):
+        with pytest.raises(PatternError, match="cannot be written") as caught:
+            write_pdf(made, path)
+        assert caught.value.code == "cannot-write"
+        assert str(path) in caught.value.sentence
+    assert os.listdir(tmp_path) == ["folder.pdf"]
+
+
+def test_page_data_for_the_preview_is_the_drawing_of_the_file(printed):
+    """The strokes that a preview draws on a page lie where the PDF has them."""
+    made, path = printed
+    page = made.pages[-1]
+    _, shared = page_paths(path, page.number - 1)
+    in_file = np.vstack([each.points for each in shared])
+    for stroke in made.pattern_on(page).strokes:
+        for point in stroke.points[:: max(1, len(stroke.points) // 5)]:
+            assert np.hypot(*(in_file - point).T).min() < 0.005
+
+
+def test_a_turned_piece_prints_at_the_same_size(tmp_path):
+    turned = rectangle("belt", 60.0, 180.0).carried(Affine.turned(math.radians(30)))
+    made = plan([turned], PrintJob())
+    path = tmp_path / "belt.pdf"
+    write_pdf(made, path)
+    _, shared = page_paths(path, 1)
+    sides = np.hypot(*np.diff(shared[0].points, axis=0).T)
+    assert sorted(sides[:4].tolist()) == pytest.approx([60.0, 60.0, 180.0, 180.0], abs=0.005)
