@@ -10,7 +10,6 @@ import importlib
 import os
 import sys
 from collections.abc import Sequence
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Final, NoReturn
 
@@ -74,12 +73,16 @@ def _run(words: list[str]) -> int:
         return _run_verb(words[0], words[1:])
     parser = Parser(prog="dartwise", description=_DESCRIPTION, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("file", nargs="?", type=Path, metavar="FILE", help="a project or a drawing to open")
-    parser.add_argument("--version", action="version", version=f"dartwise {_version()}")
+    parser.add_argument("--version", action="store_true", help="tell which Dartwise this is")
     if words and not words[0].startswith("-") and len(words) > 1:
         parser.error(f'there is no verb "{words[0]}"; there are {", ".join(VERBS)}')
+    options = parser.parse_args(words)
+    if options.version:
+        print(f"dartwise {_version()}")  # noqa: T201
+        return FINE
     from editor.commandline.window import open_window
 
-    return open_window(parser.parse_args(words).file)
+    return open_window(options.file)
 
 
 def _run_verb(verb: str, words: list[str]) -> int:
@@ -121,9 +124,11 @@ def _drop_output() -> None:
 
 
 def _version() -> str:
+    from importlib import metadata  # takes longer to load than some verbs take in all
+
     try:
-        return version("dartwise")
-    except PackageNotFoundError:
+        return metadata.version("dartwise")
+    except metadata.PackageNotFoundError:
         return "(not installed)"
 
 

@@ -33,6 +33,11 @@ DEBIAN_PACKAGES: Final = (
 INSTALL: Final = f"apt-get install {' '.join(DEBIAN_PACKAGES)}"
 
 
+def has_display() -> bool:
+    """Whether somebody could look at a window: Qt can also be told to draw one that nobody sees."""
+    return os.environ.get("QT_QPA_PLATFORM", "").split(":")[0] not in ("offscreen", "minimal")
+
+
 def missing_library(error: BaseException) -> str:
     """The sentence for an import or load of Qt that failed for want of a library of the system."""
     return (

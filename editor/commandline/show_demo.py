@@ -19,6 +19,7 @@ from editor.document.project_file import save_project
 from editor.formats.import_pattern import import_pattern
 from editor.printing.job import PrintJob
 from editor.printing.pdf import write_pdf
+from editor.qt_libraries import has_display
 from editor.text import CAUTIONS, counted, step_sentence
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError
@@ -59,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
         say_json({"out": [str(pdf), str(PROJECT)], "findings": [finding_shape(finding) for finding in findings]})
     else:
         say(_story(work, findings, f"{pdf}, {counted(len(sheets.pages), 'page', 'pages')}"))
-    if not options.no_window:
+    if not options.no_window and has_display():
         _open()
     return status(findings)
 
