@@ -35,6 +35,8 @@ _KEY_SAMPLE_MM: Final = 15.0
 _NUMBER_RING_MM: Final = 2.2
 _CELL_WITH_PAGE_MM: Final = 13.0
 _LARGEST_MAP: Final = 0.2
+_WIDE_NEEDS_MM: Final = 270.0
+"""A lying sheet narrower than this has no room for a column beside the squares; page one then stands upright on it."""
 _THINNED_MM: Final = 0.1
 """On the map, points of an outline nearer than this to the one before add nothing."""
 
@@ -69,8 +71,11 @@ def cover(parcel: Parcel, room: Box) -> Drawing:
         parcel: What there is to tell.
         room: Where; at least as large as ``COVER_NEEDS_MM``, upright or lying.
     """
-    top = room.y1 - _HEADER_MM
     upright = room.width_mm < room.height_mm
+    if not upright and room.width_mm < _WIDE_NEEDS_MM:
+        lying = Affine(0.0, -1.0, 1.0, 0.0, room.x1, room.y0)
+        return cover(parcel, Box(0.0, 0.0, room.height_mm, room.width_mm)).carried(lying)
+    top = room.y1 - _HEADER_MM
     metric = Box(room.x0, top - TEST_SQUARE_MM, room.x0 + TEST_SQUARE_MM, top)
     inches = _inch_box(metric, room, upright=upright)
     left = inches.x1 + _GUTTER_MM

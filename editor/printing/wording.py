@@ -60,7 +60,7 @@ def page_of(number: int, count: int) -> str:
 
 def more_pieces(count: int) -> str:
     """Pieces for which the list has no room."""
-    return f"and {count} more, each labelled on its sheet"
+    return f"and {count} more on the sheets"
 
 
 def overlap(overlap_mm: float) -> str:
