@@ -19,8 +19,8 @@ def stations_mm(chain: Points) -> NDArray[np.float64]:
     """Length along the chain at each of its points, shape (n,), first 0."""
     stations = np.zeros(len(chain))
     if len(chain) > 1:
-        steps = np.diff(chain, axis=0)
-        np.cumsum(np.hypot(steps[:, 0], steps[:, 1]), out=stations[1:])
+        steps = chain[1:] - chain[:-1]  # this runs some hundred times per drawn frame; np.diff takes twice as long
+        np.hypot(steps[:, 0], steps[:, 1]).cumsum(out=stations[1:])
     return stations
 
 
