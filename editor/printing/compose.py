@@ -11,6 +11,7 @@ from typing import Final
 import numpy as np
 
 from editor.printing import wording
+from editor.printing.ink import ink_points
 from editor.printing.label_room import readable_deg
 from editor.printing.lettering import CAPITAL
 from editor.printing.picture import Anchor, Drawing, Label, LineKind, PiecePicture, Stroke, line
@@ -56,7 +57,7 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
         *_grain_strokes(piece),
     ]
     fold = _fold_mark(piece)
-    names = tuple(_landmark_label(mark) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
+    names = tuple(_landmark_label(mark, cutting) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
     drawing = Drawing(tuple(marks), names) + fold
     return PiecePicture(piece.name, drawing, cutting, quantity_words(piece), word_block(piece, ticket))
 
@@ -183,9 +184,13 @@ def _mark_strokes(mark: Mark) -> list[Stroke]:
     ]
 
 
-def _landmark_label(mark: Mark) -> Label:
-    beside = (mark.at[0] + 2 * _LANDMARK_MM, mark.at[1] + 1.0)
-    return Label(beside, mark.id, _SMALL_MM, anchor=Anchor.START, grey=0.2)
+def _landmark_label(mark: Mark, cutting: Points) -> Label:
+    """The name to the right of the mark, or to its left where it would leave the piece."""
+    (x, y), off = mark.at, 2 * _LANDMARK_MM
+    right = Label((x + off, y + 1.0), mark.id, _SMALL_MM, anchor=Anchor.START, grey=0.2)
+    if polyline.contains(cutting, ink_points(Drawing((), (right,)))).all():
+        return right
+    return replace(right, at=(x - off, y + 1.0), anchor=Anchor.END)
 
 
 def _grain_strokes(piece: Piece) -> list[Stroke]:

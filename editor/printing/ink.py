@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Final
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from editor.printing.picture import Anchor, Drawing, Label, Stroke
 from geometry.affine import Points, frozen_points
 from geometry.curves import polyline
 
-_EVERY_MM = 4.0
+_EVERY_MM: Final = 4.0
 
 
 def ink_points(drawing: Drawing) -> Points:

@@ -20,6 +20,8 @@ FONTS: Final = Path(__file__).resolve().parents[2] / "resources" / "fonts"
 CAPITAL: Final = 0.73
 """Height of a capital as a share of the size of the type, in the faces used here."""
 
+NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+
 _STAND_IN: Final = "?"
 
 
@@ -50,9 +52,12 @@ def face(bold: bool = False) -> Face:
 
 
 def wrapped(text: str, width_mm: float, height_mm: float, *, bold: bool = False) -> list[str]:
-    """The text in lines no longer than ``width_mm``; a word that is longer keeps a line of its own."""
+    """The text in lines no longer than ``width_mm``; a word that is longer keeps a line of its own.
+
+    Words joined by a no-break space stay together.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in text.replace(" ", "\n").replace(NO_BREAK, " ").split("\n"):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and face(bold).width_mm(longer, height_mm) <= width_mm:
             lines[-1] = longer

@@ -161,7 +161,7 @@ def _register(font: Face) -> None:
 
 def _replace_file(path: Path, content: bytes) -> None:
     """Writes beside the file and then takes its place, so that a crash leaves the old file or the new, never half."""
-    temporary = path.with_name(f".{path.name}.{os.getpid()}.part")
+    temporary = path.parent / f".{path.name}.{os.getpid()}.part"
     try:
         with temporary.open("wb") as file:
             file.write(content)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from editor.printing import wording
+from editor.printing.lettering import NO_BREAK
 from editor.printing.picture import WordBlock, WordRow
 from geometry.model.edge import EdgeRole
 from geometry.model.piece import Piece
@@ -49,8 +50,13 @@ def allowance_words(piece: Piece, unit: Unit) -> str:
     for edge in seams:
         runs[edge.allowance_mm] = runs.get(edge.allowance_mm, 0.0) + edge.length_mm
     main = max(runs, key=lambda amount: runs[amount], default=0.0)
-    others = [(edge.id, format_length(edge.allowance_mm, unit)) for edge in edges if edge.allowance_mm != main]
-    return wording.allowances(format_length(main, unit) if main else "", others)
+    others = [(edge.id, _amount(edge.allowance_mm, unit)) for edge in edges if edge.allowance_mm != main]
+    return wording.allowances(_amount(main, unit) if main else "", others)
+
+
+def _amount(length_mm: float, unit: Unit) -> str:
+    """Number and unit on one line."""
+    return format_length(length_mm, unit).replace(" ", NO_BREAK)
 
 
 def word_block(piece: Piece, ticket: Ticket) -> WordBlock:

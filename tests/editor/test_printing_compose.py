@@ -6,11 +6,12 @@ from shapely.geometry import LineString, Point, Polygon
 
 from editor.printing.compose import piece_picture
 from editor.printing.label_room import find_room, lettered, readable_deg
-from editor.printing.picture import LINE_STYLES, Box, LineKind, PiecePicture, Stroke
+from editor.printing.lettering import NO_BREAK
+from editor.printing.picture import LINE_STYLES, Anchor, Box, LineKind, PiecePicture, Stroke
 from editor.printing.piece_label import Ticket, allowance_words, quantity_words
 from geometry.affine import Affine, frozen_points
 from geometry.model.edge import EdgeRole
-from geometry.model.marks import NotchKind
+from geometry.model.marks import Mark, MarkKind, NotchKind
 from geometry.units import Unit
 from tests.editor.printed_pieces import PANEL_ALLOWANCE_MM, PANEL_MM, TICKET, bodice, panel, sleeve
 
@@ -131,15 +132,19 @@ def test_words_tell_piece_size_wearer_round_quantity_date_cloth_and_allowance():
         assert fact in words
 
 
+def plain(words: str) -> str:
+    return words.replace(NO_BREAK, " ")
+
+
 def test_quantity_and_allowances_in_words():
     assert quantity_words(sleeve()) == "cut 2"
     assert quantity_words(bodice()) == "cut 1 on fold"
-    assert allowance_words(sleeve(), Unit.MM) == "allowance 15 mm included, hem 40 mm"
-    assert allowance_words(sleeve(), Unit.INCH) == 'allowance ~9/16" included, hem ~1 9/16"'
+    assert plain(allowance_words(sleeve(), Unit.MM)) == "allowance 15 mm included, hem 40 mm"
+    assert plain(allowance_words(sleeve(), Unit.INCH)) == 'allowance ~9/16" included, hem ~1 9/16"'
     bare = replace(panel(), edges=tuple(replace(edge, allowance_mm=0.0) for edge in panel().edges))
     assert allowance_words(bare, Unit.MM) == "no allowance: add it when you cut"
     only_hem = tuple(replace(e, allowance_mm=30.0) if e.role is EdgeRole.HEM else e for e in bare.edges)
-    assert allowance_words(replace(bare, edges=only_hem), Unit.MM) == "no allowance but hem 30 mm"
+    assert plain(allowance_words(replace(bare, edges=only_hem), Unit.MM)) == "no allowance but hem 30 mm"
 
 
 @pytest.mark.parametrize("turn_deg", [0.0, -90.0, 37.0])
@@ -210,3 +215,11 @@ def test_lines_a_person_cuts_or_sews_along_differ_without_colour():
 def test_unknown_facts_are_left_out():
     placed = lettered(piece_picture(panel(), Ticket()), NO_JOINS)
     assert [label.text for label in placed.drawing.labels] == ["Panel", "size 14", "cut 2", "allowance 15 mm included"]
+
+
+def test_the_name_of_a_landmark_at_the_edge_stays_on_the_piece():
+    piece = replace(panel(), marks=(Mark("hip level", (398.0, 400.0), MarkKind.LANDMARK),))
+    (name,) = piece_picture(piece, TICKET).drawing.labels
+    assert name.text == "hip level"
+    assert name.at[0] < 398.0
+    assert name.anchor is Anchor.END

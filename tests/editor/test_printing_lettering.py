@@ -5,7 +5,7 @@ from fontTools.ttLib import TTFont as FontFile
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from editor.printing.lettering import CAPITAL, FONTS, face, shortened, wrapped
+from editor.printing.lettering import CAPITAL, FONTS, NO_BREAK, face, shortened, wrapped
 
 NAMES = ["Front bodice", "Grüße, crêpe, Łódź", "Πίσω φούστα", "Рукав с окатом", "cut 2 · 5/8″ …"]
 
@@ -50,6 +50,10 @@ def test_wrapped_lines_fit_and_keep_every_word():
     assert len(lines) > 1
     assert all(face().width_mm(line, 3.2) <= 40.0 for line in lines)
     assert wrapped("antidisestablishmentarianism", 5.0, 3.2) == ["antidisestablishmentarianism"]
+
+
+def test_number_and_unit_stay_on_one_line():
+    assert wrapped(f"hem 30{NO_BREAK}mm", 6.0, 3.2) == ["hem", "30 mm"]
 
 
 def test_shortened_text_fits_and_short_text_stays():

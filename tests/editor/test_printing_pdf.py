@@ -256,7 +256,7 @@ def test_an_older_file_is_replaced_whole(tmp_path):
 def test_a_place_that_cannot_be_written_is_named_in_one_sentence_and_nothing_stays(tmp_path):
     made = plan([rectangle("panel", 100, 100)], PrintJob())
     (tmp_path / "folder.pdf").mkdir()
-    for path in (tmp_path / "missing" / "out.pdf", tmp_path / "folder.pdf"):
+    for path in (tmp_path / "missing" / "out.pdf", tmp_path / "folder.pdf", Path("/")):
         with pytest.raises(PatternError, match="cannot be written") as caught:
             write_pdf(made, path)
         assert caught.value.code == "cannot-write"
