@@ -48,6 +48,7 @@ class Bench(QObject):
         self.carried = ""
         session.project_changed.connect(self._show_pattern)
         session.selection_changed.connect(self._show_selection)
+        session.unit_changed.connect(self._show_selection)
         session.preview_changed.connect(self.changed)
         self._show_pattern()
 
@@ -195,5 +196,5 @@ class Bench(QObject):
         session = self._session
         shown, base = session.replay, session.base
         cuts = self._chalk.cuts(base, session.records, shown) if shown is not None and base is not None else ()
-        self.sheets.pick(session.selection.piece, cuts)
+        self.sheets.pick(session.selection.piece, cuts, session.unit)
         self.refresh()

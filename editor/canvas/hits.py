@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from editor.canvas.journal_chalk import RecordedCut
-from editor.canvas.scene import Scene, Sheet
+from editor.canvas.scene import RecordedCut, Scene, Sheet
 from geometry.affine import Point, Points, frozen_points
 from geometry.curves import polyline
 

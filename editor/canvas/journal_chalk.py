@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from editor.canvas.scene import RecordedCut
 from geometry.affine import Points, as_point, frozen_points
 from geometry.alterations.anchors import anchor_at, resolve
 from geometry.alterations.replay import Record, Replay
 from geometry.alterations.step import Step
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class RecordedCut:
-    """A cut line of a record: a chain in the coordinates of its piece as shown."""
-
-    record: str
-    piece: str
-    points: Points
 
 
 class JournalChalk:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from editor.canvas.palette import Palette
@@ -16,6 +16,7 @@ from geometry.units import Unit, format_length
 
 _WRAP_CHARS = 44
 _PAD_PX = 9.0
+_OFF_PX = 18.0
 _LADDERS_MM = {
     Unit.MM: (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000),
     Unit.CM: (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000),
@@ -38,14 +39,14 @@ class Overlay:
         self._haze = QColor(palette.mark)
         self._haze.setAlpha(110)
 
-    def preview(self, painter: QPainter, preview: Preview, viewport: Viewport, area: QRectF) -> None:
-        """Everything a tool shows but its piece."""
+    def preview(self, painter: QPainter, preview: Preview, viewport: Viewport, area: QRectF, busy: QRectF) -> None:
+        """Everything a tool shows but its piece; words are kept clear of a busy part of the widget if they can be."""
         for chalk in preview.chalk:
             self._line(painter, chalk, viewport)
         for spot in preview.spots:
             self._spot(painter, spot, viewport)
         if preview.readout is not None:
-            self.readout(painter, preview.readout, viewport, area)
+            self._readout(painter, preview.readout, viewport, area, busy)
 
     # -- lines
 
@@ -55,8 +56,10 @@ class Overlay:
             case ChalkKind.OPENED | ChalkKind.FOLDED:
                 self._filled(painter, points, chalk.kind)
             case ChalkKind.CUT:
-                self._stroked(painter, points, QPen(self._dust, 5.0))
+                self._stroked(painter, points, QPen(self._dust, 4.5))
                 self._stroked(painter, points, QPen(self._chalk, 1.8))
+            case ChalkKind.RIM:
+                self._stroked(painter, points, QPen(self._chalk, 1.4))
             case ChalkKind.LOOSE:
                 pen = QPen(self._chalk, 1.8)
                 pen.setDashPattern([4.0, 3.0])
@@ -129,28 +132,23 @@ class Overlay:
 
     # -- words
 
-    def readout(self, painter: QPainter, readout: Readout, viewport: Viewport, area: QRectF) -> QRectF:
-        """A card of words above and beside a place, kept inside the area; returns where it is."""
+    def _readout(self, painter: QPainter, readout: Readout, viewport: Viewport, area: QRectF, busy: QRectF) -> None:
+        """A card of words beside a place."""
         lines = _wrapped(readout)
         fonts = [self._bold if index == 0 and not readout.refused else self._font for index in range(len(lines))]
         metrics = [QFontMetricsF(font) for font in fonts]
-        width = max(m.horizontalAdvance(line.lstrip("!")) for m, line in zip(metrics, lines, strict=True)) + 2 * _PAD_PX
-        height = sum(m.height() for m in metrics) + 1.2 * _PAD_PX
-        x, y = viewport.to_px(readout.at)
-        left = x + 20 if x + 20 + width <= area.right() - 6 else x - 20 - width
-        left = min(max(left, area.left() + 6), area.right() - 6 - width)
-        top = min(max(y - 16 - height, area.top() + 6), area.bottom() - 6 - height)
-        card = QRectF(left, top, width, height)
+        width = max(m.horizontalAdvance(line.lstrip("!")) for m, line in zip(metrics, lines, strict=True))
+        size = QSizeF(width + 2 * _PAD_PX, sum(m.height() for m in metrics) + 1.2 * _PAD_PX)
+        card = _clear_spot(QPointF(*viewport.to_px(readout.at)), size, area.adjusted(6, 6, -6, -6), busy)
         painter.setPen(QPen(QColor(self.palette.card_edge), 1.0))
         painter.setBrush(QColor(self.palette.card))
         painter.drawRoundedRect(card, 6.0, 6.0)
-        baseline = top + 0.6 * _PAD_PX
+        baseline = card.top() + 0.6 * _PAD_PX
         for index, (line, font, metric) in enumerate(zip(lines, fonts, metrics, strict=True)):
             painter.setFont(font)
             painter.setPen(self._word_colour(line, index, readout.refused))
-            painter.drawText(QPointF(left + _PAD_PX, baseline + metric.ascent()), line.lstrip("!"))
+            painter.drawText(QPointF(card.left() + _PAD_PX, baseline + metric.ascent()), line.lstrip("!"))
             baseline += metric.height()
-        return card
 
     def _word_colour(self, line: str, index: int, refused: bool) -> QColor:
         if refused or line.startswith("!"):
@@ -199,6 +197,19 @@ def _disc(
     painter.setPen(pen)
     painter.setBrush(brush)
     painter.drawEllipse(at, radius, radius)
+
+
+def _clear_spot(at: QPointF, size: QSizeF, area: QRectF, busy: QRectF) -> QRectF:
+    """Where a card goes: beside a place on the side that hides least of what is busy, inside the area."""
+    spots: list[tuple[bool, float, int, QRectF]] = []
+    for dx in (_OFF_PX, -_OFF_PX - size.width()):
+        for dy in (-_OFF_PX - size.height(), _OFF_PX):
+            left = min(max(at.x() + dx, area.left()), area.right() - size.width())
+            top = min(max(at.y() + dy, area.top()), area.bottom() - size.height())
+            spot = QRectF(QPointF(left, top), size)
+            hidden = spot.intersected(busy)
+            spots.append((spot.contains(at), hidden.width() * hidden.height(), len(spots), spot))
+    return min(spots, key=lambda row: row[:3])[3]
 
 
 def _wrapped(readout: Readout) -> list[str]:

@@ -18,7 +18,7 @@ PLAIN_BELOW_PX = 90.0
 BARE_BELOW_PX = 26.0
 """A sheet smaller than this is drawn as a flat shape."""
 
-_SHADOWS_PX = ((0.0, 1.0), (0.6, 2.2), (1.2, 3.6), (1.8, 5.2))
+_SHADOWS_PX = ((0.6, 1.6), (1.6, 4.4))
 _RULINGS = (1000.0, 100.0, 10.0)
 _LEAST_RULING_PX = 7.0
 
@@ -103,31 +103,36 @@ class Painter:
 
     def _cast_shadow(self, painter: QPainter, paths: PiecePaths, place: QTransform, size_px: float) -> None:
         """A soft shadow from a few clear layers, each a little farther off."""
-        for dx, dy in _SHADOWS_PX if size_px >= PLAIN_BELOW_PX else _SHADOWS_PX[1:2]:
+        for dx, dy in _SHADOWS_PX if size_px >= PLAIN_BELOW_PX else _SHADOWS_PX[:1]:
             painter.setTransform(place * QTransform.fromTranslate(dx, dy), True)
             painter.fillPath(paths.sheet, self._shadow)
             painter.resetTransform()
 
     def _label(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport) -> None:
-        room_px = max(paths.words_room_mm * viewport.px_per_mm - 8.0, 0.0)
-        name, details = paths.words
+        """Name, size and how it is cut, on a patch of bare paper so that no line runs through the letters."""
+        room_px = paths.words_room_mm * viewport.px_per_mm
         bold = QFont(self.font)
         bold.setBold(True)
         bold.setPointSizeF(self.font.pointSizeF() * _text_growth(room_px))
-        name_px = QFontMetricsF(bold).horizontalAdvance(name)
-        if name_px > room_px * 1.25:
-            return
         small = QFont(self.font)
-        small.setPointSizeF(bold.pointSizeF() * 0.86)
+        small.setPointSizeF(bold.pointSizeF() * 0.88)
+        rows = [(paths.words[0], bold, self.palette.text)]
+        rows += [(word, small, self.palette.faint_text) for word in paths.words[1:]]
+        metrics = [QFontMetricsF(font) for _, font, _ in rows]
+        widths = [metric.horizontalAdvance(word) for metric, (word, _, _) in zip(metrics, rows, strict=True)]
+        if max(widths) > max(room_px, widths[0]) * 1.15:
+            rows, metrics, widths = rows[:1], metrics[:1], widths[:1]
         x, y = viewport.to_px((at[0] + paths.words_at[0], at[1] + paths.words_at[1]))
-        line_px = QFontMetricsF(bold).height()
-        painter.setFont(bold)
-        painter.setPen(QColor(self.palette.text))
-        painter.drawText(_line_box(x, y - line_px / 2), Qt.AlignmentFlag.AlignCenter, name)
-        if QFontMetricsF(small).horizontalAdvance(details) <= room_px * 1.25:
-            painter.setFont(small)
-            painter.setPen(QColor(self.palette.faint_text))
-            painter.drawText(_line_box(x, y + line_px / 2), Qt.AlignmentFlag.AlignCenter, details)
+        top = y - sum(metric.height() for metric in metrics) / 2
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self._paper)
+        for (word, font, colour), metric, width in zip(rows, metrics, widths, strict=True):
+            patch = QRectF(x - width / 2 - 3, top, width + 6, metric.height())
+            painter.fillRect(patch, self._paper)
+            painter.setFont(font)
+            painter.setPen(QColor(colour))
+            painter.drawText(patch, Qt.AlignmentFlag.AlignCenter, word)
+            top += metric.height()
 
 
 def placing(viewport: Viewport, at: Point) -> QTransform:
@@ -147,10 +152,6 @@ def _pen(colour: str, width_px: float) -> QPen:
 def _text_growth(room_px: float) -> float:
     """Labels grow a little with the room they have."""
     return min(max(room_px / 130.0, 0.85), 1.35)
-
-
-def _line_box(x: float, y: float) -> QRectF:
-    return QRectF(x - 300.0, y - 20.0, 600.0, 40.0)
 
 
 def _ruling(viewport: Viewport, area: QRectF, step_mm: float) -> list[QLineF]:

@@ -86,7 +86,7 @@ class Picture:
         self._lively(painter, moment)
         self._selection(painter, moment)
         self._cuts(painter, moment)
-        self._overlay.preview(painter, moment.preview, moment.viewport, area)
+        self._overlay.preview(painter, moment.preview, moment.viewport, area, _busy(moment))
         self._overlay.scale(painter, moment.viewport, area, moment.unit)
         if moment.ring is not None:
             place, strength = moment.ring
@@ -137,3 +137,13 @@ class Picture:
             add_chain(path, cutting_line(piece), closed=True)
             self._before[piece.name] = known = (piece, path)
         return known[1]
+
+
+def _busy(moment: Moment) -> QRectF:
+    """What is looked at while a piece is tried out: words had better not lie on it."""
+    if not moment.tried:
+        return QRectF()
+    x0, y0, x1, y1 = moment.sheets.scene.sheets[moment.tried[0].name].box
+    left, top = moment.viewport.to_px((x0, y1))
+    right, bottom = moment.viewport.to_px((x1, y0))
+    return QRectF(left, top, right - left, bottom - top)

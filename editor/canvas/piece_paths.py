@@ -92,11 +92,9 @@ def add_chain(path: QPainterPath, points: Points, *, closed: bool = False) -> No
 
 
 def words_on(piece: Piece) -> tuple[str, ...]:
-    """The lines of a piece's label: its name, then size and how it is cut."""
+    """The lines of a piece's label: its name, its size, how it is cut."""
     count = f"cut {piece.quantity}" + (" on the fold" if piece.fold is not None else "")
-    size = f"size {piece.size}" if piece.size else ""
-    details = " · ".join(word for word in (size, count, piece.material) if word)
-    return (piece.name, details)
+    return (piece.name, f"size {piece.size}", count) if piece.size else (piece.name, count)
 
 
 def roomiest(piece: Piece) -> tuple[Point, float]:

@@ -11,8 +11,8 @@ from geometry.affine import Point
 GAP_MM = 60.0
 """Between sheets, so that an ordinary spread does not reach the neighbour."""
 
-TABLE_ASPECT = 1.45
-"""Width over height of the table beside the panels on a common screen."""
+TABLE_ASPECT = 1.1
+"""Width over height of the table beside the panels at 1440 x 900."""
 
 
 def placed(boxes: Mapping[str, Box], *, gap_mm: float = GAP_MM, aspect: float = TABLE_ASPECT) -> dict[str, Point]:

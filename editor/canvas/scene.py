@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from editor.canvas.journal_chalk import RecordedCut
 from editor.canvas.viewport import Box
 from geometry.affine import Point, Points
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
+from geometry.units import Unit
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,6 +49,15 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class RecordedCut:
+    """A cut line of a record: a chain in the coordinates of its piece as shown."""
+
+    record: str
+    piece: str
+    points: Points
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Scene:
     """Everything a tool may look at.
 
@@ -57,12 +66,14 @@ class Scene:
         sheets: Its pieces as they lie on the table, by name, the lowest first.
         selected: Name of the selected piece, "" if none is.
         cuts: Where the journal's cuts run.
+        unit: The unit lengths are shown in; dragged amounts are whole parts of it.
     """
 
     pattern: Pattern
     sheets: Mapping[str, Sheet]
     selected: str = ""
     cuts: tuple[RecordedCut, ...] = ()
+    unit: Unit = Unit.CM
 
     def __iter__(self) -> Iterator[Sheet]:
         return iter(self.sheets.values())

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from editor.canvas.journal_chalk import RecordedCut
+from dataclasses import replace
+
 from editor.canvas.layer import Lying
 from editor.canvas.piece_paths import PiecePaths, paths_of
 from editor.canvas.placing import placed
-from editor.canvas.scene import Scene, Sheet, covering
+from editor.canvas.scene import RecordedCut, Scene, Sheet, covering
 from editor.canvas.viewport import Box
 from geometry.affine import Point
 from geometry.allowance import cutting_line
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
+from geometry.units import Unit
 
 
 class Sheets:
@@ -48,9 +50,9 @@ class Sheets:
         self._changed()
         return fresh
 
-    def pick(self, selected: str, cuts: tuple[RecordedCut, ...]) -> None:
-        """Say which piece is selected and where the journal's cuts run."""
-        self._scene = Scene(self._pattern, self._scene.sheets, selected, cuts)
+    def pick(self, selected: str, cuts: tuple[RecordedCut, ...], unit: Unit) -> None:
+        """Say which piece is selected, where the journal's cuts run and in which unit lengths are shown."""
+        self._scene = replace(self._scene, selected=selected, cuts=cuts, unit=unit)
 
     def lay(self, name: str, at: Point) -> None:
         """Lay a sheet elsewhere, on top of the others."""
@@ -93,5 +95,5 @@ class Sheets:
 
     def _changed(self) -> None:
         sheets = {name: Sheet(paths.piece, paths.ring, self._at[name]) for name, paths in self._paths.items()}
-        self._scene = Scene(self._pattern, sheets, self._scene.selected, self._scene.cuts)
+        self._scene = replace(self._scene, pattern=self._pattern, sheets=sheets)
         self._lying = {}

@@ -85,7 +85,6 @@ class Table(QWidget):
         bench.tool_changed.connect(self.tool_changed)
         session.selection_changed.connect(self._find_before)
         session.project_changed.connect(self._pattern_changed)
-        session.unit_changed.connect(self.update)
         self._field.typed.connect(bench.set_amount)
         self._field.done.connect(self._amount_done)
         self._field.dropped.connect(self._amount_dropped)

@@ -17,6 +17,7 @@ class ChalkKind(StrEnum):
     """How a line of a tool is drawn; the last two are filled: paper that comes in, and paper folded away."""
 
     CUT = "cut"
+    RIM = "rim"
     LOOSE = "loose"
     GUIDE = "guide"
     TAPE = "tape"

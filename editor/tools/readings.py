@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from geometry.alterations.step import EdgeChange
-from geometry.model.pattern import EdgeRef, Pattern, Seam
-from geometry.tolerance import STOP_MM, WARN_MM
+from geometry.checks.agreement import expected_first_mm, misfit
+from geometry.checks.limits import DEFAULT_LIMITS
+from geometry.checks.pairing import propose_seams
+from geometry.checks.walking import StopKind, Walk, walk
+from geometry.findings import Level
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
+from geometry.model.piece import Piece
+from geometry.tolerance import FLOAT_MM
 from geometry.units import Unit, format_length
 
 SHOWN_MM = 0.1
@@ -19,53 +27,67 @@ def both_units(length_mm: float) -> str:
     return f"{format_length(length_mm, Unit.CM)} · {format_length(length_mm, Unit.INCH)}"
 
 
-def signed(length_mm: float) -> str:
-    """A change with its sign: '+1.27 cm · +1/2"'."""
-    sign = "+" if length_mm > 0 else "−"
-    size = abs(length_mm)
-    return f"{sign}{format_length(size, Unit.CM)} · {sign}{format_length(size, Unit.INCH)}"
-
-
 def amount_words(opening_mm: float) -> str:
     """An opening, or a fold."""
     return f"{'Fold out' if opening_mm < 0 else 'Open'} {both_units(abs(opening_mm))}"
 
 
-def change_lines(changes: tuple[EdgeChange, ...]) -> tuple[str, ...]:
-    """One line per edge whose sewn length changed, the largest change first."""
-    changed = sorted(
-        (each for each in changes if abs(each.change_mm) >= SHOWN_MM), key=lambda each: -abs(each.change_mm)
-    )
-    lines = tuple(f"{each.edge} {signed(each.change_mm)}" for each in changed)
-    if len(lines) > MOST_LINES:
-        return (*lines[: MOST_LINES - 1], f"and {len(lines) - MOST_LINES + 1} more edges")
-    return lines
+def change_lines(changes: tuple[EdgeChange, ...], before: Piece, after: Piece) -> tuple[str, ...]:
+    """One line per edge whose sewn length changed and per dart whose intake did, the largest change first."""
+    grown = [(change.edge, change.change_mm) for change in changes if change.piece == after.name]
+    known = {dart.id: dart for dart in after.darts}
+    grown += [
+        (dart.id, after.intake_mm(known[dart.id]) - before.intake_mm(dart))
+        for dart in before.darts
+        if dart.id in known and known[dart.id] is not dart
+    ]
+    changed = sorted((row for row in grown if abs(row[1]) >= SHOWN_MM), key=lambda row: -abs(row[1]))
+    lines = tuple(f"{name} {_signed(by_mm)}" for name, by_mm in changed)
+    if not lines:
+        return ("every edge keeps its length",)
+    return lines if len(lines) <= MOST_LINES else (*lines[: MOST_LINES - 1], f"and {len(lines) - MOST_LINES + 1} more")
 
 
-def seam_lines(pattern: Pattern, changes: tuple[EdgeChange, ...]) -> tuple[str, ...]:
-    """One line per seam that a changed edge belongs to and that no longer fits its other side."""
-    touched = {(each.piece, each.edge) for each in changes if abs(each.change_mm) >= SHOWN_MM}
-    lines = []
-    for seam in pattern.seams:
-        edges = {(ref.piece, ref.edge) for ref in (*seam.first, *seam.second)}
-        misfit_mm = _misfit_mm(pattern, seam) if edges & touched else 0.0
-        if abs(misfit_mm) >= WARN_MM:
-            grave = "!" if abs(misfit_mm) >= STOP_MM else ""
-            side = seam.first if misfit_mm > 0 else seam.second
-            lines.append(f"{grave}{_named(side)} {format_length(abs(misfit_mm), Unit.MM)} too long for its seam")
+def seams_of(pattern: Pattern) -> tuple[Seam, ...]:
+    """What is sewn to what: as the pattern tells, else as the names suggest."""
+    return pattern.seams or propose_seams(pattern)
+
+
+def seam_lines(
+    pattern: Pattern, changes: tuple[EdgeChange, ...], before: Piece, seams: tuple[Seam, ...]
+) -> tuple[str, ...]:
+    """One line per seam of a changed edge whose sides do not agree or whose darts do not meet; "!" marks a stop."""
+    after = pattern.piece(before.name)
+    touched = {EdgeRef(change.piece, change.edge) for change in changes if abs(change.change_mm) >= SHOWN_MM}
+    touched |= {EdgeRef(after.name, dart.edge) for dart in set(after.darts) - set(before.darts)}
+    lines: list[str] = []
+    for seam in seams:
+        if not touched.isdisjoint((*seam.first, *seam.second)):
+            lines.extend(_complaints(walk(pattern, seam), after.name))
     return tuple(lines[:MOST_LINES])
 
 
-def _misfit_mm(pattern: Pattern, seam: Seam) -> float:
-    """By how much the first side is longer (positive) or shorter than its ease band lets it be."""
-    longer_mm = _sewn_mm(pattern, seam.first) - _sewn_mm(pattern, seam.second)
-    least_mm, most_mm = seam.ease_mm
-    return max(longer_mm - most_mm, 0.0) + min(longer_mm - least_mm, 0.0)
+def _complaints(walked: Walk, piece: str) -> Iterator[str]:
+    limits = DEFAULT_LIMITS
+    level = misfit(walked, limits)
+    if level is not None:
+        too_long = walked.first_mm > expected_first_mm(walked)
+        by = format_length(abs(walked.first_mm - expected_first_mm(walked)), Unit.MM)
+        mine, other = walked.seam.first, walked.seam.second
+        if all(ref.piece != piece for ref in mine):
+            mine, other, too_long = other, mine, not too_long
+        mark = "!" if level is Level.STOP else ""
+        yield f"{mark}{mine[0].edge} {by} too {'long' if too_long else 'short'} for {_named(other)}"
+    for meeting in walked.meetings if walked.seam.kind is SeamKind.WAIST else ():
+        miss_mm = abs(walked.miss_mm(meeting))
+        if meeting.stop.kind is StopKind.DART and miss_mm > limits.waist_darts_mm + FLOAT_MM:
+            yield f"darts {format_length(miss_mm, Unit.MM)} apart at the {walked.seam.first[0].edge}"
 
 
-def _sewn_mm(pattern: Pattern, refs: tuple[EdgeRef, ...]) -> float:
-    return sum(pattern.piece(ref.piece).sewn_length_mm(ref.edge) for ref in refs)
+def _signed(length_mm: float) -> str:
+    return f"{'+' if length_mm > 0 else '−'}{both_units(abs(length_mm))}"
 
 
 def _named(refs: tuple[EdgeRef, ...]) -> str:
-    return f"{refs[0].piece}: {' + '.join(ref.edge for ref in refs)}"
+    pieces = {ref.piece for ref in refs}
+    return " and ".join(f"the {name}" for name in sorted(pieces))

@@ -11,6 +11,7 @@ from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
 from editor.tools import slash_picture
 from editor.tools.base import ChangeAmount, Preview, Propose, Reply, Taken
+from editor.tools.readings import seams_of
 from editor.tools.slash_states import Drawing, Idle, Line, Opening, line_of, opened
 from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped, targets
 from geometry.affine import distance_mm
@@ -18,8 +19,9 @@ from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash
 from geometry.alterations.step import Outcome
 from geometry.errors import PatternError
-from geometry.model.pattern import Pattern
+from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
+from geometry.units import Unit
 
 HANDLE_REACH_PX = 12.0
 """How near a press must be to an end or to the handle."""
@@ -41,6 +43,7 @@ class SlashTool:
         self._state: State = Idle()
         self._trial: Trial | None = None
         self._tried: tuple[Pattern, Slash, Outcome | None, str] | None = None
+        self._sewn: tuple[Pattern, tuple[Seam, ...]] = (Pattern(()), ())
         self._target = -1
 
     @property
@@ -112,7 +115,7 @@ class SlashTool:
             case Drawing():
                 return slash_picture.drawing(self._state, scene)
             case Opening():
-                return slash_picture.opening(self._state, scene, *self.outcome(scene))
+                return slash_picture.opening(self._state, scene, *self.outcome(scene), self._seams(scene.pattern))
 
     def hover(self, pointer: Pointer, scene: Scene) -> None:
         """Show what a press would catch; the loose end of a line follows."""
@@ -148,7 +151,7 @@ class SlashTool:
                 self._draw_to(pointer, scene)
             case Opening() as state:
                 to = scene.sheets[state.piece].to_piece(pointer.at)
-                self._state = state.dragged(to, round_mm=_rounding_mm(pointer))
+                self._state = state.dragged(to, round_mm=_rounding_mm(pointer, scene.unit))
         return None
 
     def release(self, pointer: Pointer, scene: Scene) -> Reply | None:
@@ -184,6 +187,12 @@ class SlashTool:
         self._trial = self._tried = None
         self._target = -1
         return None
+
+    def _seams(self, pattern: Pattern) -> tuple[Seam, ...]:
+        """What is sewn to what; found once per pattern, for names do not change while a cut is opened."""
+        if self._sewn[0] is not pattern:
+            self._sewn = (pattern, seams_of(pattern))
+        return self._sewn[1]
 
     # -- drawing
 
@@ -321,8 +330,10 @@ def _end_near(state: Opening, place: tuple[float, float], reach_mm: float) -> Hi
     return hinge if gap_mm <= reach_mm else None
 
 
-def _rounding_mm(pointer: Pointer) -> float:
-    """Dragging gives whole amounts as fine as the view shows: 1 mm, nearer 0.5 mm, nearest 0.1 mm."""
+def _rounding_mm(pointer: Pointer, unit: Unit) -> float:
+    """Dragging gives whole amounts as fine as the view shows: 1 mm, nearer 0.5 or 0.1 mm; 1/16 in, nearer 1/32 in."""
+    if unit is Unit.INCH:
+        return unit.mm / (16 if pointer.px_per_mm < 6.0 else 32)
     if pointer.px_per_mm < 3.0:
         return 1.0
     return 0.5 if pointer.px_per_mm < 8.0 else 0.1

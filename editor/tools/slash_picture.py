@@ -12,6 +12,7 @@ from editor.tools.snapping import Snap
 from geometry.affine import Points, distance_mm, frozen_points
 from geometry.alterations.slash import Hinge
 from geometry.alterations.step import Outcome
+from geometry.model.pattern import Seam
 
 _START_HINT = "Press on an edge, corner or notch to start a slash line; N steps through the named points."
 _DRAW_HINT = (
@@ -52,7 +53,7 @@ def drawing(state: Drawing, scene: Scene) -> Preview:
     return Preview(chalk=tuple(chalk), spots=tuple(spots), readout=readout, hint=_DRAW_HINT)
 
 
-def opening(state: Opening, scene: Scene, outcome: Outcome | None, refusal: str) -> Preview:
+def opening(state: Opening, scene: Scene, outcome: Outcome | None, refusal: str, seams: tuple[Seam, ...]) -> Preview:
     """The piece as it would be, the wedge between the sides, the handle and what changes."""
     sheet = scene.sheets[state.piece]
     handle = Spot(sheet.to_table(state.handle), SpotKind.HANDLE, state.handle_direction)
@@ -60,13 +61,16 @@ def opening(state: Opening, scene: Scene, outcome: Outcome | None, refusal: str)
     moved = _moved(sheet, state)
     wedge = frozen_points(np.vstack([lines[0], moved[::-1]]))
     kind = ChalkKind.FOLDED if state.opening_mm < 0 else ChalkKind.OPENED
-    chalk = (Chalk(wedge, kind), Chalk(moved), *(Chalk(line) for line in lines))
+    chalk = (Chalk(wedge, kind), Chalk(moved, ChalkKind.RIM), *(Chalk(line) for line in lines))
     spots = (*_ends(sheet, state), handle)
     hint = _REOPEN_HINT if state.record else _OPEN_HINT
     if outcome is None:
         return Preview(chalk=chalk, spots=spots, readout=Readout(handle.at, (refusal,), refused=True), hint=hint)
-    words = (*change_lines(outcome.changes), *seam_lines(outcome.pattern, outcome.changes))
     piece = outcome.pattern.piece(state.piece)
+    words = (
+        *change_lines(outcome.changes, sheet.piece, piece),
+        *seam_lines(outcome.pattern, outcome.changes, sheet.piece, seams),
+    )
     readout = Readout(handle.at, (amount_words(state.opening_mm), *words))
     return Preview(piece, chalk, spots, readout, hint)
 

@@ -207,9 +207,18 @@ class Drawing:
 
 
 def opened(piece: Piece, line: Line) -> Opening:
-    """A line that was just finished, not open yet; the larger part of the piece stays where it is."""
+    """A line that was just finished, not open yet. The side with the fold stays, else the one with the grain line."""
     hinge = Hinge.END if line.ends_inside else Hinge.NONE
     fresh = Opening(piece.name, line, hinge, Side.LEFT)
-    x0, y0, x1, y1 = piece.bounds_mm
-    kept = fresh.side_of(midpoint((x0, y0), (x1, y1)))
+    kept = fresh.side_of(_anchored(piece))
     return replace(fresh, moving=Side.RIGHT if kept is Side.LEFT else Side.LEFT)
+
+
+def _anchored(piece: Piece) -> Point:
+    if piece.fold is not None:
+        fold = piece.edge(piece.fold)
+        return fold.point_at(fold.length_mm / 2)
+    if piece.grain is not None:
+        return midpoint(piece.grain.start, piece.grain.end)
+    x0, y0, x1, y1 = piece.bounds_mm
+    return midpoint((x0, y0), (x1, y1))
