@@ -17,7 +17,7 @@ from geometry.curves.crossing import crossings
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.marks import Grain, InnerLine, Label, Mark, Notch
 from geometry.model.piece import Piece, moved_dart, moved_double_dart
-from geometry.tolerance import SAME_POINT_MM
+from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
 _Owners = tuple[int, ...]
 """The parts a place belongs to: one, or on a cut all that meet there."""
@@ -57,16 +57,19 @@ class _Belongings:
 def _belongings(parts: Parts) -> _Belongings:
     piece = parts.piece
     grain = (piece.grain.start, piece.grain.end, midpoint(piece.grain.start, piece.grain.end)) if piece.grain else ()
-    places = [*(mark.at for mark in piece.marks), *(label.at for label in piece.labels), *grain]
+    places = [*(mark.at for mark in piece.marks), *(label.at for label in piece.labels)]
     owners = parts.parts_at(frozen_points(places)) if places else ()
-    marks, labels = len(piece.marks), len(piece.marks) + len(piece.labels)
+    marks = len(piece.marks)
+    # A grain line drawn by hand along a cut leaves it by as much as a hand does, and must not tip to one side.
+    along = parts.parts_at(frozen_points(grain), within_mm=ON_EDGE_MM) if grain else ()
     stretches = tuple(_stretches(parts, line) for line in piece.inner_lines)
-    return _Belongings(owners[:marks], owners[marks:labels], owners[labels:], stretches)
+    return _Belongings(owners[:marks], owners[marks:], along, stretches)
 
 
 def _stretches(parts: Parts, line: InnerLine) -> tuple[tuple[Points, int], ...]:
-    """The stretches of an inner line between the cuts, each with its part."""
-    met = {crossing.first_mm for cut in parts.lines for crossing in crossings(line.points, np.array(cut))}
+    """The stretches of an inner line between the cuts, each with its part; a cut it runs along does not part it."""
+    crossed = [cut for cut in map(np.array, parts.lines) if polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
+    met = {crossing.first_mm for cut in crossed for crossing in crossings(line.points, cut)}
     stops = sorted({0.0, polyline.length_mm(line.points)} | met)
     whole = ((line.points, parts.part_at(polyline.point_at(line.points, 0.0))),)
     return (

@@ -55,16 +55,19 @@ class Parts:
     rings: tuple[Points, ...]
     sides: tuple[tuple[int, int], ...]
 
-    def parts_at(self, places: Points) -> tuple[tuple[int, ...], ...]:
-        """For each place of shape (m, 2) the parts it belongs to: one, or on a cut all that meet there."""
+    def parts_at(self, places: Points, *, within_mm: float = SAME_POINT_MM) -> tuple[tuple[int, ...], ...]:
+        """For each place of shape (m, 2) the parts it belongs to: one, or on a cut all that meet there.
+
+        A place within ``within_mm`` of a cut is on it.
+        """
         closed = [np.vstack([ring, ring[:1]]) for ring in self.rings]
         inside = np.array([polyline.contains(ring, places) for ring in self.rings])
         gaps = np.array([polyline.distances_mm(ring, places) for ring in closed])
-        on_cut = np.min([polyline.distances_mm(np.array(line), places) for line in self.lines], axis=0) <= SAME_POINT_MM
+        on_cut = np.min([polyline.distances_mm(np.array(line), places) for line in self.lines], axis=0) <= within_mm
         found = []
         for index in range(len(places)):
             if on_cut[index]:
-                found.append(tuple(int(part) for part in np.nonzero(gaps[:, index] <= SAME_POINT_MM)[0]))
+                found.append(tuple(int(part) for part in np.nonzero(gaps[:, index] <= within_mm)[0]))
             elif inside[:, index].any():
                 found.append((int(np.argmax(inside[:, index])),))
             else:
