@@ -55,7 +55,7 @@ class Window(QMainWindow):
     def __init__(self, session: Session, table: Table, look: Look, settings: QSettings) -> None:
         super().__init__()
         self.session, self.table, self.look, self.settings = session, table, look, settings
-        self.dialog: QDialog | None = None
+        self._dialogs: list[QDialog] = []
         self.form: AlterForm | None = None
         self._leaving = False
         self.setObjectName("window")
@@ -75,6 +75,11 @@ class Window(QMainWindow):
         self._restore()
         self._show_title()
         table.setFocus()
+
+    @property
+    def dialog(self) -> QDialog | None:
+        """The dialog in front, ``None`` if none is open."""
+        return self._dialogs[-1] if self._dialogs else None
 
     # -- what commands ask for
 
@@ -100,9 +105,10 @@ class Window(QMainWindow):
 
     def show_dialog(self, dialog: QDialog) -> None:
         """Open a dialog over the window without blocking."""
-        dialog.setParent(self, dialog.windowFlags())
+        dialog.setParent(self.dialog or self, dialog.windowFlags())
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.dialog = dialog
+        self._dialogs.append(dialog)
+        dialog.finished.connect(lambda: self._dialogs.remove(dialog))
         dialog.open()
 
     def show_form(self, kind: str) -> None:
@@ -114,6 +120,7 @@ class Window(QMainWindow):
         self.form = AlterForm(kind, self.session)
         self.form.closed.connect(self._drop_form)
         self._form_place.addWidget(self.form)
+        self.form.show()
         self.form.begin()
 
     def tell(self, sentence: str, *, title: str = "") -> None:

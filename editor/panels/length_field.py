@@ -43,6 +43,7 @@ class LengthField(QLineEdit):
         self._write: Callable[[float], str] = str
         self._read: Callable[[str], float] = float
         self._nudge = 1.0
+        self._taken = False
         self.complaint = QLabel()
         self.complaint.setObjectName("complaint")
         self.complaint.setWordWrap(True)
@@ -73,6 +74,7 @@ class LengthField(QLineEdit):
 
     def accept_amount(self, amount: float) -> None:
         """Take an amount over, written as before."""
+        self._taken = True
         self._amount, self._words = amount, self._write(amount)
         self._restore()
 
@@ -133,8 +135,12 @@ class LengthField(QLineEdit):
             self._restore()
             return
         self.complain("")
+        self.setModified(False)
+        self._taken = False
         self.length_changed.emit(amount)
-        if not self.complaint.text():
+        if self.complaint.text():
+            self.setModified(True)
+        elif not self._taken:
             self.accept_amount(amount)
 
     def _restore(self) -> None:

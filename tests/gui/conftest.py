@@ -1,0 +1,43 @@
+"""A window with the choir's project, its settings in a folder of the test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from editor.app import build
+from editor.window import Window
+from tests.gui.choir import choir
+
+
+@pytest.fixture
+def kept_settings(tmp_path: Path) -> QSettings:
+    settings = QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat)
+    settings.setValue("dark", False)
+    settings.setValue("folder", str(tmp_path))
+    return settings
+
+
+@pytest.fixture
+def empty_window(qtbot: QtBot, qapp: QApplication, kept_settings: QSettings) -> Iterator[Window]:
+    window = build(qapp, kept_settings)
+    qtbot.addWidget(window, before_close_func=lambda each: setattr(each, "_leaving", True))
+    window.show()
+    qtbot.waitExposed(window)
+    window.activateWindow()
+    yield window
+    while window.dialog is not None:
+        window.dialog.done(0)
+
+
+@pytest.fixture
+def window(empty_window: Window, qtbot: QtBot) -> Window:
+    empty_window.session.open_project(choir())
+    empty_window.table.fit_all()
+    qtbot.wait(20)
+    return empty_window

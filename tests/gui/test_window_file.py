@@ -1,0 +1,141 @@
+"""Opening, saving, closing and dropping files, by mouse and keys."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog, QLineEdit, QMessageBox
+from pytestqt.qtbot import QtBot
+
+from editor.commands.file import open_path
+from editor.document.project_file import load_project, save_project
+from editor.window import Window
+from tests.gui.choir import choir
+
+pytestmark = pytest.mark.gui
+
+CONTROL = Qt.KeyboardModifier.ControlModifier
+
+
+def name_file(qtbot: QtBot, window: Window, path: Path) -> None:
+    """Put a path into the file dialog in front and click its first button."""
+    qtbot.waitUntil(lambda: isinstance(window.dialog, QFileDialog))
+    window.dialog.findChild(QLineEdit, "fileNameEdit").setText(str(path))
+    qtbot.mouseClick(window.dialog.findChild(QDialogButtonBox).buttons()[0], Qt.MouseButton.LeftButton)
+
+
+def change_something(window: Window) -> None:
+    window.session.set_amount("1", 40.0)
+
+
+def press(qtbot: QtBot, window: Window, button: QMessageBox.StandardButton) -> None:
+    box = window.dialog
+    assert isinstance(box, QMessageBox)
+    qtbot.mouseClick(box.button(button), Qt.MouseButton.LeftButton)
+
+
+def test_a_project_saved_by_keys_and_opened_again_shows_the_same(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    change_something(window)
+    path = tmp_path / "choir.dartwise"
+    qtbot.keyClick(window, Qt.Key.Key_S, CONTROL)
+    name_file(qtbot, window, path)
+    qtbot.waitUntil(path.exists)
+    saved = window.session.project
+    assert not window.session.is_modified
+    assert window.windowTitle() == "choir.dartwise[*] · Dartwise"
+    window.session.open_project(choir())
+    qtbot.keyClick(window, Qt.Key.Key_O, CONTROL)
+    name_file(qtbot, window, path)
+    qtbot.waitUntil(lambda: window.session.path == path)
+    assert window.session.project == saved
+    assert window.journal.rows["1"].amount.text() == "4 cm"
+
+
+def test_the_title_marks_what_is_not_saved(window: Window) -> None:
+    assert not window.isWindowModified()
+    change_something(window)
+    assert window.isWindowModified()
+    window.session.undo()
+    assert not window.isWindowModified()
+
+
+def test_closing_with_changes_asks_and_cancel_keeps_the_window(qtbot: QtBot, window: Window) -> None:
+    change_something(window)
+    window.close()
+    press(qtbot, window, QMessageBox.StandardButton.Cancel)
+    assert window.isVisible()
+    assert window.session.is_modified
+
+
+def test_closing_with_discard_closes(qtbot: QtBot, window: Window) -> None:
+    change_something(window)
+    window.close()
+    press(qtbot, window, QMessageBox.StandardButton.Discard)
+    assert not window.isVisible()
+
+
+def test_closing_with_save_writes_the_file_first(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "choir.dartwise"
+    save_project(choir(), path)
+    open_path(window, path)
+    change_something(window)
+    window.close()
+    press(qtbot, window, QMessageBox.StandardButton.Save)
+    assert not window.isVisible()
+    assert load_project(path) == window.session.project
+
+
+def test_nothing_is_asked_without_changes(window: Window) -> None:
+    window.close()
+    assert window.dialog is None
+    assert not window.isVisible()
+
+
+def test_a_file_dropped_on_the_window_is_opened(qapp: QApplication, empty_window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "choir.dartwise"
+    save_project(choir(), path)
+    files = QMimeData()
+    files.setUrls([QUrl.fromLocalFile(str(path))])
+    no_button, no_key = Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier
+    place = empty_window.table.geometry().center()
+    entering = QDragEnterEvent(place, Qt.DropAction.CopyAction, files, no_button, no_key)
+    qapp.sendEvent(empty_window, entering)
+    assert entering.isAccepted()
+    qapp.sendEvent(empty_window, QDropEvent(QPointF(place), Qt.DropAction.CopyAction, files, no_button, no_key))
+    assert empty_window.session.path == path
+    assert empty_window.session.wearer.name == "Odile"
+
+
+def test_a_file_that_is_no_project_gets_a_calm_sentence(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "notes.dartwise"
+    path.write_text("bring the pins")
+    before = window.session.project
+    open_path(window, path)
+    box = window.dialog
+    assert isinstance(box, QMessageBox)
+    assert "notes.dartwise" in box.informativeText()
+    assert "Traceback" not in box.informativeText()
+    assert window.session.project is before
+
+
+def test_recent_files_open_what_was_saved_last(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "choir.dartwise"
+    save_project(choir(), path)
+    open_path(window, path)
+    window.session.open_project(choir())
+    menu = next(action.menu() for action in window.menus["File"].actions() if action.text() == "Open &recent")
+    menu.actions()[0].trigger()
+    assert window.session.path == path
+
+
+def test_exporting_writes_a_drawing_of_the_altered_pieces(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    from editor.formats.dxf_reader import read_drawing
+
+    path = tmp_path / "altered.dxf"
+    qtbot.keyClick(window, Qt.Key.Key_E, CONTROL)
+    name_file(qtbot, window, path)
+    qtbot.waitUntil(path.exists)
+    assert len(read_drawing(path).blocks) == len(window.session.pattern.pieces)

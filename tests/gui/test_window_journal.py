@@ -1,0 +1,162 @@
+"""The journal beside the table, by mouse and keys."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from editor.panels.journal_row import JournalRow
+from editor.window import Window
+from geometry.units import Unit
+from tests.gui.choir import HEM_MM
+
+pytestmark = pytest.mark.gui
+
+LEFT = Qt.MouseButton.LeftButton
+
+
+def row(window: Window, record: str = "1") -> JournalRow:
+    return window.journal.rows[record]
+
+
+def type_amount(qtbot: QtBot, window: Window, text: str, record: str = "1") -> None:
+    field = row(window, record).amount
+    qtbot.mouseClick(field, LEFT)
+    qtbot.keyClick(field, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClicks(field, text)
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+
+
+def amount_mm(window: Window, record: int = 0) -> float:
+    return window.session.records[record].step.amount_mm
+
+
+def hem_mm(window: Window) -> float:
+    return window.session.pattern.piece("front skirt").edge("hem").length_mm
+
+
+@pytest.mark.parametrize(
+    ("text", "typed_mm"), [("5/8", 15.875), ('1 1/2"', 38.1), ("12.7mm", 12.7), ("1,5 cm", 15.0), ("3", 30.0)]
+)
+def test_an_amount_typed_in_the_journal_opens_the_slash_by_it(
+    qtbot: QtBot, window: Window, text: str, typed_mm: float
+) -> None:
+    before = window.session.base.piece("front skirt").edge("hem").length_mm
+    type_amount(qtbot, window, text)
+    assert amount_mm(window) == pytest.approx(typed_mm)
+    assert hem_mm(window) == pytest.approx(before + typed_mm, abs=0.5)
+
+
+def test_undo_and_redo_by_key_name_the_change_and_bring_the_amount_back(qtbot: QtBot, window: Window) -> None:
+    type_amount(qtbot, window, "40 mm")
+    undo = window.actions_of.by_id["undo"]
+    assert undo.text() == "&Undo change amount"
+    window.table.setFocus()
+    qtbot.keyClick(window.table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert amount_mm(window) == HEM_MM
+    assert row(window).amount.text() == "2.54 cm"
+    assert not undo.isEnabled()
+    qtbot.keyClick(window.table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert amount_mm(window) == 40.0
+
+
+def test_a_wrong_text_is_said_in_place_and_changes_nothing(qtbot: QtBot, window: Window) -> None:
+    before = window.session.project
+    type_amount(qtbot, window, "wide")
+    field = row(window).amount
+    assert window.session.project is before
+    assert field.complaint.isVisible()
+    assert '"wide" is not a length' in field.complaint.text()
+    assert field.text() == "wide"
+    qtbot.keyClick(field, Qt.Key.Key_Escape)
+    assert field.text() == "2.54 cm"
+    assert not field.complaint.isVisible()
+
+
+def test_an_amount_that_cannot_be_done_is_refused_in_place(qtbot: QtBot, window: Window) -> None:
+    before = window.session.project
+    type_amount(qtbot, window, "4000 mm")
+    assert window.session.project is before
+    assert "front skirt" in row(window).amount.complaint.text()
+
+
+def test_nudges_by_key_are_undone_together(qtbot: QtBot, window: Window) -> None:
+    field = row(window).amount
+    qtbot.mouseClick(field, LEFT)
+    for _ in range(3):
+        qtbot.keyClick(field, Qt.Key.Key_Up)
+    assert amount_mm(window) == pytest.approx(HEM_MM + 3)
+    window.session.undo()
+    assert amount_mm(window) == HEM_MM
+
+
+def test_a_fold_out_is_typed_as_what_it_takes_out(qtbot: QtBot, window: Window) -> None:
+    type_amount(qtbot, window, "-10 mm")
+    assert row(window).words.text().startswith("Fold out the front skirt")
+    assert row(window).amount.text() == "1 cm"
+    type_amount(qtbot, window, "20 mm")
+    assert amount_mm(window) == -20.0
+
+
+def test_a_click_on_the_box_leaves_the_step_out_and_keeps_it_in_the_list(qtbot: QtBot, window: Window) -> None:
+    qtbot.mouseClick(row(window).on, LEFT)
+    assert not window.session.records[0].on
+    assert window.session.pattern.piece("front skirt") is window.session.base.piece("front skirt")
+    assert list(window.journal.rows) == ["1", "2"]
+
+
+def test_keys_move_and_remove_the_selected_step(qtbot: QtBot, window: Window) -> None:
+    qtbot.mouseClick(row(window, "2").words, LEFT)
+    assert window.session.selection.record == "2"
+    qtbot.keyClick(window, Qt.Key.Key_Up, Qt.KeyboardModifier.AltModifier)
+    assert list(window.journal.rows) == ["2", "1"]
+    qtbot.keyClick(window, Qt.Key.Key_Backspace, Qt.KeyboardModifier.ControlModifier)
+    assert list(window.journal.rows) == ["1"]
+    assert [each.id for each in window.session.records] == ["1"]
+
+
+def test_a_step_that_no_longer_fits_is_shown_as_such(qtbot: QtBot, window: Window) -> None:
+    session = window.session
+    cut = session.records[0].step.cuts[0]
+    lost = type(session.records[0].step)("gusset", (cut,))
+    round_ = session.round
+    records = (*session.records, type(session.records[0])("3", lost))
+    changed = session.project.with_records(session.wearer.id, round_.id, records)
+    session.open_project(changed)
+    trouble = row(window, "3").trouble
+    qtbot.waitUntil(trouble.isVisible)
+    assert 'no piece called "gusset"' in trouble.text()
+    assert row(window, "3").property("misfit") is True
+
+
+def test_the_unit_switch_changes_every_length_shown_and_is_remembered(qtbot: QtBot, window: Window) -> None:
+    assert row(window).amount.text() == "2.54 cm"
+    lengths = window.lengths.table
+    assert "cm" in lengths.topLevelItem(0).child(0).text(1)
+    qtbot.mouseClick(window.unit_switch.buttons[Unit.INCH], LEFT)
+    assert row(window).amount.text() == '1"'
+    assert lengths.topLevelItem(0).child(0).text(1).endswith('"')
+    assert window.settings.value("unit") == "in"
+
+
+def test_seam_lengths_tell_what_the_selected_step_changed(qtbot: QtBot, window: Window) -> None:
+    qtbot.mouseClick(row(window).words, LEFT)
+    table = window.lengths.table
+    groups = [table.topLevelItem(at).text(0) for at in range(table.topLevelItemCount())]
+    edges = [table.topLevelItem(0).child(at) for at in range(table.topLevelItem(0).childCount())]
+    hem = next(edge for edge in edges if edge.text(0) == "hem")
+    before, after = (window.session.words(length) for length in (260.0, hem_mm(window)))
+    assert groups == ["front skirt"]
+    assert [hem.text(column) for column in (1, 2)] == [before, after]
+    assert hem.text(3).startswith("+2.5")
+
+
+def test_another_wearer_shows_her_own_journal_and_size(qtbot: QtBot, window: Window) -> None:
+    box = window.wearer_bar.wearers
+    box.setFocus()
+    qtbot.keyClick(box, Qt.Key.Key_Up)
+    assert box.currentText() == "Maren"
+    assert window.session.wearer.name == "Maren"
+    assert not window.journal.rows
+    assert window.session.pattern.size == "12"
