@@ -10,12 +10,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint
+from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.parts import Parts
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
 from geometry.model.dart import Dart, DoubleDart
-from geometry.model.marks import Grain, InnerLine, Label, Mark, Notch
+from geometry.model.marks import Grain, InnerLine, Label, Mark, MarkKind, Notch
 from geometry.model.piece import Piece, moved_dart, moved_double_dart
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
@@ -101,7 +101,29 @@ class _Carrier:
         return [self.motions[part] for part in owners if part not in self.folded] or [self.motions[owners[0]]]
 
     def mark(self, mark: Mark, owners: _Owners) -> Mark:
-        return Mark(mark.id, self.point(mark.at, owners), mark.kind)
+        dart = self._crossed_dart_round(mark)
+        at = self.point(mark.at, owners) if dart is None else self._kept_from_tip(dart, mark.at)
+        return Mark(mark.id, at, mark.kind)
+
+    def _crossed_dart_round(self, mark: Mark) -> Dart | None:
+        """The dart a hole is drilled in, if a cut opened or closed it: the hole marks where that dart ends."""
+        if mark.kind is not MarkKind.DRILL:
+            return None
+        for dart in self.parts.piece.darts:
+            wedge = frozen_points([*self.parts.piece.mouth(dart), dart.tip])
+            before, behind = (self.motions[run.part] for run in self.parts.mouth_runs(dart))
+            if before != behind and not self.is_folded(dart) and polyline.contains(wedge, frozen_points([mark.at]))[0]:
+                return dart
+        return None
+
+    def _kept_from_tip(self, dart: Dart, place: Point) -> Point:
+        """As far inside the dart as the place was, on its middle line."""
+        moved = self.dart(dart)
+        chain = self.after.edge(dart.edge).points
+        mouth = midpoint(polyline.point_at(chain, moved.from_mm), polyline.point_at(chain, moved.to_mm))
+        ux, uy = unit_vector(moved.tip, mouth)
+        inside_mm = distance_mm(place, dart.tip)
+        return (moved.tip[0] + inside_mm * ux, moved.tip[1] + inside_mm * uy)
 
     def label(self, label: Label, owners: _Owners) -> Label:
         return Label(label.text, self.point(label.at, owners))
