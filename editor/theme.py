@@ -18,13 +18,13 @@ RESOURCES: Final = Path(__file__).resolve().parents[1] / "resources"
 
 _LIGHT: Final = {
     "window": "#ece4d5", "panel": "#f5f0e5", "card": "#fdfaf3", "card_off": "#f1ebde", "ink": "#2e2a25",
-    "soft": "#5f574c", "line": "#d8cdb9", "line_strong": "#b5a78f", "accent": "#2f5d73", "accent_ink": "#ffffff",
+    "soft": "#5f574c", "line": "#d8cdb9", "line_strong": "#948669", "accent": "#2f5d73", "accent_ink": "#ffffff",
     "accent_soft": "#dfe7e6", "stop": "#a8321f", "warn": "#8a5a00", "note": "#3d617a", "fine": "#3d6b45",
     "stop_soft": "#f7e2da", "press": "#e2d9c6",
 }  # fmt: skip
 _DARK: Final = {
     "window": "#211e1b", "panel": "#2a2622", "card": "#353029", "card_off": "#2c2824", "ink": "#efe7d8",
-    "soft": "#b9ae9c", "line": "#453f36", "line_strong": "#6f6657", "accent": "#9cc5d6", "accent_ink": "#16242b",
+    "soft": "#b9ae9c", "line": "#453f36", "line_strong": "#8f8573", "accent": "#9cc5d6", "accent_ink": "#16242b",
     "accent_soft": "#33444a", "stop": "#f08b74", "warn": "#e8b75a", "note": "#9ec3dc", "fine": "#9ccaa2",
     "stop_soft": "#4a2c25", "press": "#3e3830",
 }  # fmt: skip

@@ -9,6 +9,6 @@ LOOP = "from PySide6.QtCore import QObject\nit = QObject()\nfor _ in range(20_00
 
 
 def test_twenty_thousand_calls_without_result_do_not_end_the_interpreter() -> None:
-    """Some releases of the binding drop a reference to None with each such call; in a process of its own, it may die."""
+    """Some releases of the binding lose a reference to None with each such call and the interpreter ends."""
     ended = subprocess.run([sys.executable, "-c", LOOP], capture_output=True, text=True, check=False, timeout=60)
     assert ended.returncode == 0, ended.stderr

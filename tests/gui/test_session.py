@@ -52,7 +52,7 @@ def test_trying_a_step_out_changes_nothing_but_what_is_previewed(session: Sessio
     before = session.project
     with qtbot.waitSignal(session.preview_changed):
         session.try_out(slash("front skirt", 5.0))
-    assert session.preview == slash("front skirt", 5.0).apply(session.pattern)
+    assert session.preview.pattern == slash("front skirt", 5.0).apply(session.pattern).pattern
     assert session.project is before
     session.try_out(None)
     assert session.preview is None
@@ -102,7 +102,7 @@ def test_another_size_runs_the_same_steps_on_it(session: Session) -> None:
     session.change_wearer("Odile", "12")
     assert session.base.size == "12"
     assert [record.step.kind for record in session.records] == ["slash", "slash"]
-    assert session.pattern.piece("front skirt").size == "12"
+    assert session.pattern.size == "12"
 
 
 def test_findings_come_after_the_last_of_several_changes(session: Session, qtbot: QtBot) -> None:
