@@ -13,6 +13,7 @@ from geometry.findings import Level
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, Notch
 from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.piece import Piece
 from samples.draft_dress import draft_nest
 from tests.geometry.plain_dress import (
     dress,
@@ -146,6 +147,26 @@ def test_a_good_dress_whose_notches_carry_no_words_has_no_findings() -> None:
 @pytest.mark.parametrize("pattern", draft_nest().patterns, ids=lambda pattern: f"size {pattern.size}")
 def test_the_drafted_dress_has_no_findings_in_any_size(pattern: Pattern) -> None:
     assert check_pattern(pattern, base=pattern) == ()
+
+
+def traced(old: Piece, hand: np.random.Generator) -> Piece:
+    """The piece as a hand leaves it on a digitiser: sampled every millimetre, each point off by up to 0.1 mm."""
+    edges, shares = [], {}
+    for edge in old.edges:
+        stations = np.linspace(0, edge.length_mm, int(edge.length_mm) + 1)
+        points = np.array([edge.point_at(station) for station in stations])
+        points[1:-1] += hand.uniform(-0.1, 0.1, (len(points) - 2, 2))
+        edges.append(replace(edge, points=frozen_points(points)))
+        shares[edge.id] = edges[-1].length_mm / edge.length_mm
+    darts = (replace(d, from_mm=d.from_mm * shares[d.edge], to_mm=d.to_mm * shares[d.edge]) for d in old.darts)
+    notches = (replace(n, at_mm=n.at_mm * shares[n.edge], partner="") for n in old.notches)
+    return replace(old, edges=tuple(edges), darts=tuple(darts), notches=tuple(notches))
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_the_drafted_dress_traced_by_hand_has_no_findings(seed: int) -> None:
+    hand = np.random.default_rng(seed)
+    assert check_pattern(Pattern(tuple(traced(old, hand) for old in draft_nest().sample.pieces))) == ()
 
 
 @pytest.mark.parametrize(("spoil", "code", "level", "piece"), FAULTS, ids=[fault[0].__name__ for fault in FAULTS])
