@@ -1,0 +1,12 @@
+"""Measure everything, or the parts named: engine, paper, window."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+
+PARTS = ("engine", "paper", "window")
+
+for name in sys.argv[1:] or PARTS:
+    for figure in importlib.import_module(f"tests.benchmarks.{name}").figures():
+        print(figure.row, flush=True)  # noqa: T201 - this is its output

@@ -1,0 +1,41 @@
+"""The demo's dress, its two wearers and their journals, as the benchmarks use them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from editor.document.project import Base, Project, Round, Wearer
+from geometry.alterations.replay import Record
+from geometry.model.pattern import Pattern
+from geometry.units import Unit
+from samples import journals
+from samples.draft_dress import draft_nest
+
+
+def demo_project() -> Project:
+    """The two singers, each with one round."""
+
+    def wearer(name: str, size: str, records: tuple[Record, ...]) -> Wearer:
+        return Wearer(name.lower(), name, size, (Round("1", "toile 1", "2026-05-17", records),))
+
+    odile = wearer("Odile", journals.ODILE_SIZE, journals.odile())
+    maren = wearer("Maren", journals.MAREN_SIZE, journals.maren())
+    return Project(Base("dress.dxf", b"", Unit.MM, draft_nest()), (maren, odile))
+
+
+def twelve_pieces() -> Pattern:
+    """The sample dress with its pieces repeated under other names, as linings and facings would be."""
+    pattern = draft_nest().pattern(journals.ODILE_SIZE)
+    more = tuple(replace(piece, name=f"{piece.name} {number}") for number in (2, 3) for piece in pattern.pieces)
+    return replace(pattern, pieces=(*pattern.pieces, *more)[:12])
+
+
+def fresh(pattern: Pattern) -> Pattern:
+    """An equal pattern that no cache knows."""
+    return replace(pattern, pieces=tuple(replace(piece) for piece in pattern.pieces))
+
+
+def ten_steps() -> tuple[Record, ...]:
+    """The journal of the demo twice over: ten steps."""
+    records = journals.odile()
+    return (*records, *(Record(f"{record.id} again", record.step.with_amount_mm(5.0)) for record in records))

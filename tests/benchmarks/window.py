@@ -1,0 +1,84 @@
+"""One drag update with repaint, start and memory against a bare window, each in a process of its own."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from tests.benchmarks.measuring import Figure, paired_s, percentile_s
+
+ROOT = Path(__file__).resolve().parents[2]
+BARE = (
+    "from PySide6.QtWidgets import QApplication, QMainWindow; app = QApplication([]); w = QMainWindow(); w.show(); "
+    "app.processEvents(); import resource; print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
+)
+FRAMES = 120
+
+
+def figures() -> Iterator[Figure]:
+    """The figures of the window."""
+    memory = {}
+
+    def run(name: str, *words: str) -> None:
+        environment = {**os.environ, "QT_QPA_PLATFORM": os.environ.get("QT_QPA_PLATFORM", "offscreen")}
+        done = subprocess.run(words, cwd=ROOT, env=environment, capture_output=True, text=True, check=True)
+        memory[name] = int(done.stdout.split()[-1]) / 1024
+
+    ours, bare = paired_s(
+        lambda: run("ours", sys.executable, "-m", "tests.benchmarks.opened_window"),
+        lambda: run("bare", sys.executable, "-c", BARE),
+    )
+    yield Figure("start with the demo against a bare window", ours, bare, 1.6)
+    yield Figure("memory with the demo open beyond a bare window", memory["ours"] - memory["bare"], None, 80.0, "MB")
+    for copies, target in ((1, 0.0083), (8, 0.016)):
+        done = subprocess.run(
+            [sys.executable, "-m", "tests.benchmarks.window", str(copies)],
+            cwd=ROOT,
+            env={**os.environ, "QT_QPA_PLATFORM": os.environ.get("QT_QPA_PLATFORM", "offscreen")},
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        yield Figure(f"a drag update with {5 * copies} pieces, 95th percentile", json.loads(done.stdout), None, target)
+
+
+def drag_update_s(copies: int) -> float:
+    """95th percentile of one mouse move of a slash's opening, repaint included."""
+    from geometry.checks.run import check_pattern
+    from tests.benchmarks.dress import ten_steps
+    from tests.benchmarks.opened_window import opened_window
+
+    app, window, project = opened_window()
+    session, table = window.session, window.table
+    if copies > 1:
+        session.open_project(_with_copies(project, copies))
+    app.processEvents()
+    step = ten_steps()[0].step
+
+    def move(number: int) -> None:
+        session.try_out(step.with_amount_mm(5.0 + number / 20))
+        check_pattern(session.preview.pattern, base=session.base)
+        table.repaint()
+
+    return percentile_s(move, runs=FRAMES, share=0.95)
+
+
+def _with_copies(project, copies):  # type: ignore[no-untyped-def]
+    def more(pattern):  # type: ignore[no-untyped-def]
+        others = (
+            replace(piece, name=f"{piece.name} {number}") for number in range(2, copies + 1) for piece in pattern.pieces
+        )
+        return replace(pattern, pieces=(*pattern.pieces, *others))
+
+    nest = project.base.nest
+    bigger = replace(nest, patterns=tuple(more(pattern) for pattern in nest.patterns))
+    return replace(project, base=replace(project.base, nest=bigger))
+
+
+if __name__ == "__main__":
+    print(json.dumps(drag_update_s(int(sys.argv[1]))))  # noqa: T201 - the parent process reads it
