@@ -46,7 +46,8 @@ def signed_length(length_mm: float, unit: Unit) -> str:
     if abs(length_mm) < 0.05:
         return "±0"
     words = format_length(abs(length_mm), unit).replace('~0"', '< 1/16"')
-    return ("+" if length_mm > 0 else "−") + words
+    near = "~" if words.startswith("~") else ""
+    return f"{near}{'+' if length_mm > 0 else '−'}{words.removeprefix('~')}"
 
 
 def findings_summary(findings: Iterable[Finding]) -> str:

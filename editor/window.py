@@ -46,7 +46,7 @@ _TOOLS: Final = (
     ("measure", "Measure", "Measure between two places", "M"),
 )
 _RECENT_FILES: Final = 8
-_SIDES_PX: Final = (262, 372)
+_SIDES_PX: Final = (318, 360)
 
 
 class Window(QMainWindow):
@@ -244,6 +244,7 @@ class Window(QMainWindow):
         bar.addSeparator()
         for name in ("dart-transfer", "full-bust", "upper-arm"):
             bar.addAction(by_id[name])
+            bar.widgetForAction(by_id[name]).setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)  # type: ignore[attr-defined]
         room = QWidget()
         room.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         bar.addWidget(room)
@@ -287,7 +288,9 @@ class Window(QMainWindow):
 
     def _fill_status_bar(self) -> None:
         self.hint = QLabel()
+        self.hint.setContentsMargins(10, 0, 0, 0)
         self.statusBar().addWidget(self.hint, 1)
+        self.hint.setText(self.table.hint)
         self.table.hint_changed.connect(self.hint.setText)
         self.table.tool_changed.connect(lambda name: self.tools[name].setChecked(True))
         self.unit_switch = UnitSwitch(self.session)
@@ -354,5 +357,7 @@ def _split(upper: QWidget, lower: QWidget) -> QSplitter:
     split.setChildrenCollapsible(False)
     split.addWidget(upper)
     split.addWidget(lower)
-    split.setSizes([100, 100])
+    split.setSizes([580, 420])
+    split.setStretchFactor(0, 3)
+    split.setStretchFactor(1, 2)
     return split

@@ -6,6 +6,7 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QS
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QLabel,
     QListWidget,
     QListWidgetItem,
     QStyle,
@@ -17,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from editor.panels.heading import Heading
 from editor.session import Session
-from editor.text import LEVEL_HELP, LEVEL_WORDS, findings_summary
+from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary
 from editor.theme import LEVEL_COLOURS, Look
 from geometry.findings import Finding, Level
 
@@ -55,6 +56,7 @@ class FindingsPanel(QWidget):
         layout.setSpacing(0)
         layout.addWidget(self.heading)
         layout.addWidget(self.list, 1)
+        layout.addWidget(self._caution())
         session.findings_changed.connect(self.refresh)
         look.changed.connect(self.list.viewport().update)
         self.refresh()
@@ -66,6 +68,12 @@ class FindingsPanel(QWidget):
         self.list.clear()
         for finding in sorted(findings, key=lambda each: _GRAVEST_FIRST.index(each.level)):
             self.list.addItem(_item(finding))
+
+    def _caution(self) -> QLabel:
+        label = QLabel(CAUTIONS[1])
+        label.setObjectName("faint")
+        label.setContentsMargins(14, 6, 10, 8)
+        return label
 
     def _choose(self, item: QListWidgetItem) -> None:
         self.chosen.emit(item.data(_FINDING))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QHBoxLayout, QLabel, QMenu, QToolButton, QWidget
 
@@ -45,6 +45,7 @@ class JournalRow(QFrame):
         self.words = QLabel()
         self.words.setObjectName("stepWords")
         self.words.setWordWrap(True)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         self.verb = QLabel()
         self.verb.setObjectName("faint")
         self.amount = LengthField("Amount", help_text="How much; later steps run again.")
@@ -120,6 +121,7 @@ class JournalRow(QFrame):
     def _menu_button(self) -> QToolButton:
         button = QToolButton()
         button.setObjectName("flat")
+        button.setIconSize(QSize(16, 16))
         button.setIcon(self._look.icon("more"))
         button.setToolTip("Move this step or take it out of the journal")
         button.setAccessibleName("More about this step")

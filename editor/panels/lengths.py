@@ -30,7 +30,7 @@ class LengthsPanel(QWidget):
         self.table.setHeaderLabels(_COLUMNS)
         self.table.setRootIsDecorated(False)
         self.table.setItemsExpandable(False)
-        self.table.setIndentation(8)
+        self.table.setIndentation(10)
         self.table.setUniformRowHeights(True)
         self.table.setToolTip("Lengths as they are sewn, darts folded. Only edges that changed are listed.")
         self.table.header().setStretchLastSection(False)
