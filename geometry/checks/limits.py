@@ -67,7 +67,7 @@ LIMIT_SOURCES = {
     "dart_legs_stop_mm": _FITTER,
     "notch_warn_mm": _FITTER,
     "notch_stop_mm": _FITTER,
-    "notch_reach_mm": "own choice: notches of one pair in bought patterns lie nearer",
+    "notch_reach_mm": "1 in, own choice",
     "waist_darts_mm": f"1/8 in, {_MEMORY}",
     "fold_warn_mm": "own choice: a digitiser's cross-hair is read to about half a millimetre",
     "fold_stop_mm": f"1/16 in, {_MEMORY}: no peak or dip where a seam or fold is crossed",
