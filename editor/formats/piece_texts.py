@@ -12,20 +12,29 @@ from geometry.model.marks import InnerKind, NotchKind
 # Keywords of the piece and style texts as ASTM D6673 has them (from memory); compared without regard to case.
 PIECE_NAME, SIZE, QUANTITY, MATERIAL = "Piece Name", "Size", "Quantity", "Material"
 STYLE_NAME, SAMPLE_SIZE = "Style Name", "Sample Size"
-# Keywords of our own, written only where the usual reading would give something else.
-NOTCH, DRILL, PRESSED, AIM = "Notch", "Drill hole", "Pressed", "Aim"
+ANNOTATION = "Annotation"
+# Keywords of our own, written only where plain words would be read as something else.
+EDGE, DART, LINE, LANDMARK, DRILL, NOTCH, PARTNER = (
+    "Edge", "Dart", "Line", "Landmark", "Drill hole", "Notch", "Partner",
+)  # fmt: skip
+PRESSED, AIM = "Pressed", "Aim"
 NO_AIM = "none"
+FOLD, GRAIN = "fold", "grain"
 
-_KEYWORDS = {
-    "".join(word.lower().split()): word
-    for word in (
-        PIECE_NAME, SIZE, QUANTITY, MATERIAL, STYLE_NAME, SAMPLE_SIZE, NOTCH, DRILL, PRESSED, AIM,
-        "Annotation", "Category", "Creation Date", "Creation Time", "Author", "Units", "Grading Rule Table",
-        "Grade Rule Table", "Product", "Version", "ANSI/AAMA Version", "ASTM/D13Proposal 1 Version",
-    )
-}  # fmt: skip
+OF_PIECE = (PIECE_NAME, SIZE, QUANTITY, MATERIAL)
+OF_THINGS = (ANNOTATION, EDGE, DART, LINE, LANDMARK, DRILL, NOTCH, PARTNER, PRESSED, AIM)
+KEPT_OF_STYLE = (STYLE_NAME, SAMPLE_SIZE, "Units")
+OF_STYLE = (
+    *KEPT_OF_STYLE, "Creation Date", "Creation Time", "Author", "Grading Rule Table", "Grade Rule Table", "Product",
+    "Version", "ANSI/AAMA Version", "ASTM/D13Proposal 1 Version",
+)  # fmt: skip
+_KEYWORDS = {"".join(word.lower().split()): word for word in (*OF_PIECE, *OF_THINGS, *OF_STYLE, "Category")}
 _FIELD = re.compile(r"\s*([^:]{1,40}?)\s*:\s*(.*?)\s*", re.DOTALL)
 _RULE = re.compile(r"\s*#\s*\d+\s*")
+_DIAMETER = re.compile(r"[^a-z]*\d[\d\s.,/]*(mm|cm|in|inch|\"|'')?\s*", re.IGNORECASE)
+_FOLD = re.compile(r"(place |cut |lies )?(on )?(the )?fold")
+_GRAIN = re.compile(r"grain( ?line)?|straight grain")
+_CUT = re.compile(r"\bcut\s+(\d+)\b", re.IGNORECASE)
 
 NOTCH_LAYERS = {"4": NotchKind.SLIT, "80": NotchKind.T, "81": NotchKind.CASTLE, "82": NotchKind.CHECK,
                 "83": NotchKind.U}  # fmt: skip
@@ -59,6 +68,27 @@ def is_rule_number(text: str) -> bool:
     return _RULE.fullmatch(text) is not None
 
 
+def is_measure(text: str) -> bool:
+    """Whether a text is only a length, such as the diameter of a drill hole."""
+    return _DIAMETER.fullmatch(text) is not None
+
+
+def says_fold(text: str) -> bool:
+    """Whether a text on an edge says that it lies on the fold."""
+    return _FOLD.fullmatch(plain_name(text)) is not None
+
+
+def says_grain(text: str) -> bool:
+    """Whether a text on a line says that it is the grain line."""
+    return _GRAIN.fullmatch(plain_name(text)) is not None
+
+
+def quantity_in_words(text: str) -> int | None:
+    """The number in "cut 2"; ``None`` for other words."""
+    match = _CUT.search(text)
+    return int(match[1]) if match else None
+
+
 def quantity_of(value: str) -> int:
     """How many to cut: "2" is 2, "1,1" (as drawn, flipped; from memory) is 2; 1 where nothing is readable."""
     return sum(int(number) for number in re.findall(r"\d+", value)[:2]) or 1
@@ -87,9 +117,16 @@ def role_of(words: str) -> EdgeRole:
     return next((role for pattern, role in _ROLES if pattern.search(plain)), EdgeRole.OTHER)
 
 
-def edge_name(text: str) -> str:
-    """The id an edge gets from a text on it."""
+def plain_name(text: str) -> str:
+    """The id a thing gets from plain words at it: lower case, single blanks."""
     return " ".join(text.lower().split())
+
+
+def is_plain_name(name: str) -> bool:
+    """Whether a name, written as plain words at a thing, comes back as its name."""
+    if name != plain_name(name) or not name or field_of(name) is not None:
+        return False
+    return not (is_rule_number(name) or is_measure(name) or says_fold(name) or says_grain(name))
 
 
 def numbered(kind: str, number: int) -> str:

@@ -1,64 +1,256 @@
-"""Darts in a drawing: which lines are one, what a dart aims at, which way it is pressed."""
+"""Darts in a drawing: lines that meet at a point and open on an edge, wedges in the outline, notches with a hole."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
-from geometry.affine import Point, distance_mm, midpoint, unit_vector
-from geometry.model.dart import Dart, Pressed
-from geometry.model.edge import EdgeRole
-from geometry.model.marks import MarkKind
-from geometry.model.piece import Piece
+from editor.formats.drawing import Shape
+from editor.formats.edge_ruler import EdgeRuler
+from editor.formats.import_report import ImportReport
+from editor.formats.recognise_notches import FoundNotch
+from editor.formats.recognise_slits import Wedge
+from geometry.affine import (
+    Point,
+    Points,
+    angle_between,
+    as_point,
+    distance_mm,
+    frozen_points,
+    midpoint,
+    unit_vector,
+)
+from geometry.curves import polyline
+from geometry.curves.crossing import crossings
+from geometry.model.dart import DoubleDart
+from geometry.tolerance import SAME_POINT_MM
 
-AIM_REACH_MM = 100.0
-"""A body point further beyond the tip than this is not what the dart aims at (bust darts end 15-40 mm short of the
-bust point, shoulder darts up to 80 mm short of the shoulder blade; common practice, no source)."""
+WIDEST_DEG = 75.0
+WIDEST_MOUTH_MM = 150.0
+LEGS_RATIO = 0.75
+"""Two lines that meet at a point and open on an edge are a dart within these limits (own choice)."""
 
-AIM_ASIDE_MM = 15.0
-"""A body point further than this from the dart's middle line is not what it aims at (own choice)."""
+LEG_BOW_MM = 4.0
+"""A leg may bow this much; it is kept as the straight line between its ends, and a finding says so from 0.5 mm on."""
 
-_BEHIND_MM = 1.0
-"""A body point at the tip itself may lie this much short of it."""
+_TOLD_BOW_MM = 0.5
+_TIPS_MEET_MM = 1.0
 
-
-def usual_aim(piece: Piece, dart: Dart) -> Point | None:
-    """The landmark nearest to the dart's middle line beyond its tip, within reach; ``None`` if there is none."""
-    mouth = midpoint(*piece.mouth(dart))
-    ux, uy = unit_vector(mouth, dart.tip)
-    found: list[tuple[float, float, Point]] = []
-    for mark in piece.marks:
-        x, y = mark.at[0] - dart.tip[0], mark.at[1] - dart.tip[1]
-        along, aside = x * ux + y * uy, abs(x * uy - y * ux)
-        if mark.kind is MarkKind.LANDMARK and -_BEHIND_MM <= along <= AIM_REACH_MM and aside <= AIM_ASIDE_MM:
-            found.append((aside, along, mark.at))
-    return min(found)[2] if found else None
-
-
-def usual_pressed(piece: Piece, dart: Dart) -> Pressed:
-    """Towards the centre for a dart that runs along the grain, down for one that runs across it.
-
-    Common practice, no source. Without a grain line the drawing's y counts as the grain; on a piece without a
-    centre edge a dart along the grain is pressed towards the start of its edge.
-    """
-    start, end = piece.mouth(dart)
-    grain = (0.0, 1.0)
-    if piece.grain is not None and distance_mm(piece.grain.start, piece.grain.end) > 0:
-        grain = unit_vector(piece.grain.start, piece.grain.end)
-        grain = grain if (grain[1], grain[0]) > (0.0, 0.0) else (-grain[0], -grain[1])
-    ux, uy = unit_vector(midpoint(start, end), dart.tip)
-    if abs(ux * grain[0] + uy * grain[1]) < math.sqrt(0.5):
-        lower = (start[0] - end[0]) * grain[0] + (start[1] - end[1]) * grain[1] < 0
-        return Pressed.TO_START if lower else Pressed.TO_END
-    centre = _centre(piece)
-    if centre is None or distance_mm(start, centre) <= distance_mm(end, centre):
-        return Pressed.TO_START
-    return Pressed.TO_END
+_DRILLED_DEPTHS = (1.5, 9.0)
+_DRILLED_LEGS_MM = 2.0
+"""A drill hole as far from two notches (to 2 mm) as 1.5 to 9 times their distance marks a dart (own choice)."""
 
 
-def _centre(piece: Piece) -> Point | None:
-    """The middle of the edge on the fold or the centre edge."""
-    for edge in piece.edges:
-        if edge.id == piece.fold or edge.role in (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK):
-            x, y = np.mean(edge.points[[0, -1]], axis=0).tolist()
-            return (x, y)
-    return None
+@dataclass(frozen=True, slots=True)
+class FoundDart:
+    """A dart by the number of its edge; the mouth runs from ``from_mm`` to ``to_mm`` along it."""
+
+    edge: int
+    from_mm: float
+    to_mm: float
+    tip: Point
+
+
+def darts_from_lines(
+    shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float, piece: str, report: ImportReport
+) -> tuple[list[FoundDart], list[Shape]]:
+    """The darts that inner lines draw: a V, a triangle on an edge, or two legs; and the shapes that are none."""
+    darts: list[FoundDart] = []
+    left: list[Shape] = []
+    for shape in shapes:
+        legs = _legs_of(shape.points, shape.closed, ruler, slack_mm)
+        dart = None if legs is None else _dart(legs, ruler, slack_mm)
+        if legs is None or dart is None:
+            left.append(shape)
+            continue
+        darts.append(dart)
+        if legs.bow_mm > _TOLD_BOW_MM:
+            report.note(
+                "dart-legs-straightened",
+                f'A dart of the piece "{piece}" was drawn with legs bowed by {legs.bow_mm:.1f} mm; they are kept '
+                "straight.",
+                piece=piece,
+                where=dart.tip,
+                measured_mm=legs.bow_mm,
+            )
+    pairs, left = _pairs_of_legs(left, ruler, slack_mm)
+    return darts + pairs, left
+
+
+@dataclass(frozen=True, slots=True)
+class _Legs:
+    start: Point
+    tip: Point
+    end: Point
+    bow_mm: float = 0.0
+
+
+def _legs_of(points: Points, closed: bool, ruler: EdgeRuler, slack_mm: float) -> _Legs | None:
+    """A line as two legs: cut at its point furthest from the line between its ends."""
+    if closed:
+        opened = _opened_triangle(points, ruler, slack_mm)
+        return None if opened is None else _Legs(*opened)
+    if len(points) < 3:
+        return None
+    start, end = as_point(points[0]), as_point(points[-1])
+    ux, uy = unit_vector(start, end)
+    away = np.abs((points[:, 0] - start[0]) * uy - (points[:, 1] - start[1]) * ux)
+    at = int(np.argmax(away))
+    if at in (0, len(points) - 1):
+        return None
+    bow_mm = max(polyline.offset_from_chord_mm(points[: at + 1]), polyline.offset_from_chord_mm(points[at:]))
+    return _Legs(start, as_point(points[at]), end, bow_mm) if bow_mm <= LEG_BOW_MM else None
+
+
+def _opened_triangle(points: Points, ruler: EdgeRuler, slack_mm: float) -> tuple[Point, Point, Point] | None:
+    """A triangle with two corners on an edge, from one of them over the third to the other."""
+    if len(points) != 3:
+        return None
+    gaps = [found.gap_mm for found in ruler.nearest(points)]
+    inner = [index for index, gap in enumerate(gaps) if gap > slack_mm]
+    if len(inner) != 1:
+        return None
+    at = inner[0]
+    return as_point(points[at - 1]), as_point(points[at]), as_point(points[(at + 1) % 3])
+
+
+def _dart(legs: _Legs, ruler: EdgeRuler, slack_mm: float) -> FoundDart | None:
+    feet = [_foot(ruler, legs.tip, foot, slack_mm) for foot in (legs.start, legs.end)]
+    on_edge = ruler.on_one_edge([foot for foot in feet if foot is not None], within_mm=slack_mm)
+    if None in feet or on_edge is None:
+        return None
+    edge, (from_mm, to_mm) = on_edge[0], sorted(on_edge[1])
+    mouth = ruler.point(edge, from_mm), ruler.point(edge, to_mm)
+    lengths = sorted(distance_mm(foot, legs.tip) for foot in mouth)
+    width_mm = distance_mm(*mouth)
+    if not 0.0 < width_mm <= WIDEST_MOUTH_MM or lengths[0] < LEGS_RATIO * lengths[1]:
+        return None
+    angle = angle_between(legs.tip, *mouth)  # positive: the tip lies inside
+    return FoundDart(edge, from_mm, to_mm, legs.tip) if 0.0 < angle <= math.radians(WIDEST_DEG) else None
+
+
+def _foot(ruler: EdgeRuler, tip: Point, end: Point, slack_mm: float) -> Point | None:
+    """Where a leg from the tip reaches an edge: its end, or where it crosses the edge on its way to it."""
+    at_end, at_tip = ruler.nearest([end, tip])
+    if at_tip.gap_mm <= slack_mm:
+        return None
+    if at_end.gap_mm <= slack_mm:
+        return end
+    found = [crossing.at for chain in ruler.chains for crossing in crossings(frozen_points([tip, end]), chain)[-1:]]
+    return max(found, key=lambda place: distance_mm(tip, place), default=None)
+
+
+def _pairs_of_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -> tuple[list[FoundDart], list[Shape]]:
+    """Darts whose legs are two lines that end on an edge and meet at a tip; and the shapes left over."""
+    legs = [(index, *ends) for index, shape in enumerate(shapes) if (ends := _leg(shape, ruler, slack_mm))]
+    used: set[int] = set()
+    darts: list[FoundDart] = []
+    for row, (index, foot, tip) in enumerate(legs):
+        for other, other_foot, other_tip in legs[row + 1 :]:
+            if index in used or other in used or distance_mm(tip, other_tip) > _TIPS_MEET_MM:
+                continue
+            dart = _dart(_Legs(foot, midpoint(tip, other_tip), other_foot), ruler, slack_mm)
+            if dart is not None:
+                darts.append(dart)
+                used |= {index, other}
+    return darts, [shape for index, shape in enumerate(shapes) if index not in used]
+
+
+def _leg(shape: Shape, ruler: EdgeRuler, slack_mm: float) -> tuple[Point, Point] | None:
+    """The end of a straight line that lies on an edge and the one that does not; ``None`` if it is no such line."""
+    if shape.closed or polyline.offset_from_chord_mm(shape.points) > LEG_BOW_MM:
+        return None
+    ends = as_point(shape.points[0]), as_point(shape.points[-1])
+    on_edge = [found.gap_mm <= slack_mm for found in ruler.nearest(ends)]
+    if on_edge[0] == on_edge[1]:
+        return None
+    return ends if on_edge[0] else (ends[1], ends[0])
+
+
+def darts_from_wedges(wedges: Sequence[Wedge], ruler: EdgeRuler) -> list[FoundDart]:
+    """The darts that were cut into the outline."""
+    darts = []
+    for wedge in wedges:
+        if not wedge.is_nick:
+            on_edge = ruler.on_one_edge([wedge.start, wedge.end], within_mm=SAME_POINT_MM)
+            if on_edge is not None:
+                darts.append(FoundDart(on_edge[0], min(on_edge[1]), max(on_edge[1]), wedge.tip))
+    return darts
+
+
+def darts_from_holes(
+    holes: Sequence[Point],
+    notches: Sequence[FoundNotch],
+    known: Sequence[FoundDart],
+    ruler: EdgeRuler,
+    piece: str,
+    report: ImportReport,
+) -> list[FoundDart]:
+    """The darts that two notches and a drill hole mark; the notches and the hole stay."""
+    darts: list[FoundDart] = []
+    ordered = sorted(notches, key=lambda notch: (notch.edge, notch.at_mm))
+    for first, second in pairwise(ordered):
+        taken = any(dart.edge == first.edge and dart.from_mm < second.at_mm and dart.to_mm > first.at_mm
+                    for dart in (*known, *darts))  # fmt: skip
+        if first.edge != second.edge or taken:
+            continue
+        mouth = ruler.point(first.edge, first.at_mm), ruler.point(second.edge, second.at_mm)
+        tip = next((hole for hole in holes if _marks_dart(hole, mouth)), None)
+        if tip is not None:
+            darts.append(FoundDart(first.edge, first.at_mm, second.at_mm, tip))
+            report.note(
+                "dart-from-marks",
+                f'Two notches and a drill hole of the piece "{piece}" are taken as a dart with its tip at the hole.',
+                piece=piece,
+                where=tip,
+            )
+    return darts
+
+
+def _marks_dart(hole: Point, mouth: tuple[Point, Point]) -> bool:
+    width_mm = distance_mm(*mouth)
+    legs = [distance_mm(foot, hole) for foot in mouth]
+    shortest, longest = _DRILLED_DEPTHS
+    return abs(legs[0] - legs[1]) <= _DRILLED_LEGS_MM and shortest <= min(legs) / max(width_mm, 1.0) <= longest
+
+
+def double_dart_of(shape: Shape) -> DoubleDart | None:
+    """A closed line of four points, slim and pointed at both ends, as a dart with two tips; its id is still empty."""
+    if not shape.closed or len(shape.points) != 4:
+        return None
+    corners = [as_point(row) for row in shape.points]
+    sharp = [_corner_deg(corners, index) <= WIDEST_DEG for index in range(4)]
+    if sharp not in ([True, False, True, False], [False, True, False, True]):
+        return None
+    start, left, end, right = corners if sharp[0] else [*corners[1:], corners[0]]
+    even = abs(distance_mm(start, left) - distance_mm(start, right)) <= _DRILLED_LEGS_MM
+    return DoubleDart("", start, end, left, right) if even else None
+
+
+def _corner_deg(corners: Sequence[Point], index: int) -> float:
+    turn = angle_between(corners[index], corners[index - 1], corners[(index + 1) % len(corners)])
+    return abs(math.degrees(turn))
+
+
+def straight_mouths(ruler: EdgeRuler, darts: Sequence[FoundDart]) -> tuple[EdgeRuler, list[FoundDart]]:
+    """The edges run straight across the mouths of their darts, and the darts measured along them."""
+    chains = list(ruler.chains)
+    moved = list(darts)
+    for edge in {dart.edge for dart in darts}:
+        order = sorted((dart.from_mm, index) for index, dart in enumerate(darts) if dart.edge == edge)
+        parts = [polyline.part_between(chains[edge], dart.from_mm, dart.to_mm) for dart in darts if dart.edge == edge]
+        if max(polyline.offset_from_chord_mm(part) for part in parts) <= SAME_POINT_MM:
+            continue
+        done: Points = chains[edge][:1]
+        at_mm = 0.0
+        for _, index in order:
+            dart = moved[index]
+            done = polyline.joined((done, polyline.part_between(chains[edge], at_mm, dart.from_mm)))
+            from_mm = polyline.length_mm(done)
+            at_mm = dart.to_mm
+            done = frozen_points(np.vstack([done, [ruler.point(edge, at_mm)]]))
+            moved[index] = FoundDart(edge, from_mm, polyline.length_mm(done), dart.tip)
+        chains[edge] = polyline.joined((done, polyline.part_between(chains[edge], at_mm, ruler.lengths_mm[edge])))
+    return EdgeRuler(chains), moved

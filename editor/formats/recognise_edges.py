@@ -1,0 +1,112 @@
+"""Edges in a drawing: their names, what they are, their allowances, which one lies on the fold."""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from editor.formats import piece_texts as texts
+from editor.formats.drawing import Shape
+from editor.formats.edge_ruler import first_hits_mm
+from editor.formats.import_report import ImportReport
+from editor.formats.recognise_darts import FoundDart
+from geometry.affine import Points, as_point, midpoint
+from geometry.curves import polyline
+from geometry.findings import Level
+from geometry.model.edge import Edge
+from geometry.tolerance import ON_EDGE_MM
+
+WIDEST_MM = 150.0
+"""A cutting line further outside than the deepest hem is not looked for."""
+
+_ROUNDED_TO = 6
+"""Digits kept of a measured allowance, so that 15 mm comes back as 15 and not as 15.000000000002."""
+
+_SAMPLES = 15
+_MOUTH_MM = 1.0
+_ON_LINE_MM = 2 * ON_EDGE_MM
+
+
+def edge_ids(count: int, names: Mapping[int, str], piece: str, report: ImportReport) -> tuple[str, ...]:
+    """The id of every edge: its name, numbered where two edges share one; "edge n" in ring order without one."""
+    ids: list[str] = []
+    for index in range(count):
+        wanted = names.get(index) or texts.numbered("edge", index + 1)
+        name, number = wanted, 1
+        while name in ids:
+            number += 1
+            name = texts.numbered(wanted, number)
+        if name != wanted:
+            text = f'The piece "{piece}" has more than one edge called "{wanted}"; one is now "{name}".'
+            report.note("edge-renamed", text, piece=piece)
+        ids.append(name)
+    return tuple(ids)
+
+
+def edges_of(
+    chains: Sequence[Points], ids: Sequence[str], cutting: Points | None, darts: Sequence[FoundDart]
+) -> tuple[Edge, ...]:
+    """The edges with their roles and with the allowances measured to the cutting line; 0 where there is none."""
+    widths = [0.0] * len(chains) if cutting is None else _allowances_mm(chains, cutting, darts)
+    return tuple(
+        Edge(name, chain, texts.role_of(name), width) for name, chain, width in zip(ids, chains, widths, strict=True)
+    )
+
+
+def _allowances_mm(chains: Sequence[Points], cutting: Points, darts: Sequence[FoundDart]) -> list[float]:
+    """The median distance outwards from a few places on each edge to the cutting line."""
+    places, outwards = zip(*(_outside_of(chain, index, darts) for index, chain in enumerate(chains)), strict=True)
+    hits = first_hits_mm(np.vstack(places), np.vstack(outwards), cutting, within_mm=WIDEST_MM)
+    widths = []
+    start = 0
+    for on_edge in places:
+        found = hits[start : start + len(on_edge)]
+        start += len(on_edge)
+        met = np.sort(found[np.isfinite(found)])
+        widths.append(round(float(met[len(met) // 2]), _ROUNDED_TO) if len(met) else 0.0)
+    return widths
+
+
+def _outside_of(chain: Points, index: int, darts: Sequence[FoundDart]) -> tuple[Points, Points]:
+    """Middles of segments away from dart mouths, and the outward directions there."""
+    steps = np.diff(chain, axis=0)
+    sizes = np.hypot(steps[:, 0], steps[:, 1])
+    stations = polyline.stations_mm(chain)
+    shares = np.array([0.5]) if len(steps) >= _SAMPLES else np.linspace(0.0, 1.0, _SAMPLES // len(steps) + 3)[1:-1]
+    at = (stations[:-1, None] + sizes[:, None] * shares).ravel()
+    rows = np.repeat(np.arange(len(steps)), len(shares))
+    free = sizes[rows] > 0
+    for dart in darts:
+        if dart.edge == index:
+            free &= (at < dart.from_mm - _MOUTH_MM) | (at > dart.to_mm + _MOUTH_MM)
+    chosen = np.flatnonzero(free) if free.any() else np.flatnonzero(sizes[rows] > 0)
+    chosen = chosen[np.unique(np.linspace(0, len(chosen) - 1, _SAMPLES).round().astype(int))]
+    rows = rows[chosen]
+    along = steps[rows] / sizes[rows, None]
+    offset = (at[chosen] - stations[rows])[:, None]
+    return chain[rows] + along * offset, np.column_stack([along[:, 1], -along[:, 0]])
+
+
+def fold_of(
+    lines: Sequence[Shape], named: Sequence[int], chains: Sequence[Points], piece: str, report: ImportReport
+) -> int | None:
+    """The edge along which a mirror line runs, or on which a text says so; ``None`` for a whole piece."""
+    for line in lines:
+        start, end = as_point(line.points[0]), as_point(line.points[-1])
+        ux, uy = end[0] - start[0], end[1] - start[1]
+        size = float(np.hypot(ux, uy)) or 1.0
+        for index, chain in enumerate(chains):
+            x, y = (chain - start).T
+            off = np.abs(x * uy - y * ux) / size
+            middle = midpoint(as_point(chain[0]), as_point(chain[-1]))
+            between = 0.0 <= (middle[0] - start[0]) * ux + (middle[1] - start[1]) * uy <= size * size
+            if float(off.max()) <= _ON_LINE_MM and between:
+                return index
+        report.note(
+            "mirror-line",
+            f'The mirror line of the piece "{piece}" runs along none of its straight edges, so the piece is taken as '
+            "whole; check whether it is a half.",
+            level=Level.WARN,
+            piece=piece,
+            where=start,
+        )
+    return named[0] if named else None

@@ -1,0 +1,130 @@
+"""The outline of a piece taken apart at its corners."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from editor.formats.contours import drop_doubled
+from editor.formats.drawing import Shape
+from editor.formats.edge_ruler import EdgeRuler, counter_clockwise
+from editor.formats.import_report import ImportReport
+from editor.formats.recognise_sketches import Sketch
+from editor.formats.recognise_slits import Wedge, without_wedges
+from geometry.affine import Points, frozen_points
+from geometry.curves.corners import drawn_corners, is_rough
+from geometry.curves.retrace import retraced
+from geometry.tolerance import DOUBLED_POINT_MM, ON_EDGE_MM, SAME_POINT_MM
+
+TURN_POINT_MM = 0.01
+"""Turn points repeat a vertex exactly; files rounded to two decimals may differ in the last one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """The sides of a piece.
+
+    Attributes:
+        sides: Chains from corner to corner, counter-clockwise.
+        cutting: The cutting line round it, ``None`` where only one line was drawn.
+        wedges: Darts and notches that were cut into it.
+        traced: Whether it was a trace and was drawn clean, so that marks may lie a little beside it.
+    """
+
+    sides: tuple[Points, ...]
+    cutting: Points | None
+    wedges: tuple[Wedge, ...] = ()
+    traced: bool = False
+
+    @property
+    def slack_mm(self) -> float:
+        """How near a mark must be to lie on it."""
+        return 2 * ON_EDGE_MM if self.traced else ON_EDGE_MM
+
+
+def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
+    """The sides of a sketch: cut at its turn points where it has any, else where corners are found."""
+    drawn = sketch.boundary if sketch.sew is None else sketch.sew
+    ring = counter_clockwise(drawn)
+    if ring is not drawn:
+        report.note("turned", f'The outline of the piece "{piece}" ran clockwise and was turned round.', piece=piece)
+    cutting = None if sketch.sew is None else counter_clockwise(drop_doubled(sketch.boundary, closed=True))
+    stated = _turn_points(drop_doubled(ring, closed=True, within_mm=SAME_POINT_MM), sketch.shapes)
+    if stated is not None:
+        sides, traced = stated, False
+    else:
+        ring = drop_doubled(ring, closed=True, within_mm=DOUBLED_POINT_MM)
+        traced = is_rough(ring)
+        sides = _drawn_clean(ring, piece, report) if traced else _cut(ring, _found_corners(ring))
+    sides, wedges = without_wedges(sides, _named(sides, sketch.shapes))
+    _tell_wedges(wedges, piece, report)
+    return Outline(sides, cutting, wedges, traced)
+
+
+def _turn_points(ring: Points, shapes: Sequence[Shape]) -> tuple[Points, ...] | None:
+    places = [shape.points[0] for shape in shapes if shape.layer == "2" and shape.kind == "point"]
+    if not places:
+        return None
+    away = np.array(places)[:, None, :] - ring[None, :, :]
+    gaps = np.hypot(away[..., 0], away[..., 1])
+    nearest = np.argmin(gaps, axis=1)
+    met = gaps[np.arange(len(places)), nearest] <= TURN_POINT_MM
+    corners = np.unique(nearest[met])
+    return _cut(ring, corners) if len(corners) >= 2 else None
+
+
+def _found_corners(ring: Points) -> NDArray[np.intp]:
+    corners = drawn_corners(ring)
+    if len(corners) >= 2:
+        return np.array(corners, dtype=np.intp)
+    start = corners[0] if corners else 0
+    away = int(np.argmax(np.hypot(*(ring - ring[start]).T)))
+    return np.array(sorted({start, away}), dtype=np.intp)
+
+
+def _cut(ring: Points, corners: NDArray[np.intp]) -> tuple[Points, ...]:
+    closed = np.vstack([ring, ring[: corners[0] + 1]])
+    ends = [*corners.tolist(), len(ring) + int(corners[0])]
+    return tuple(frozen_points(closed[start : end + 1]) for start, end in pairwise(ends))
+
+
+def _drawn_clean(ring: Points, piece: str, report: ImportReport) -> tuple[Points, ...]:
+    clean = retraced(ring)
+    report.note(
+        "trace-cleaned",
+        f'The outline of the piece "{piece}" is a trace: {clean.straightened} sides were drawn straight and '
+        f"{clean.smoothed} smoothed, moving no point by more than {clean.moved_mm:.2f} mm.",
+        piece=piece,
+        measured_mm=clean.moved_mm,
+    )
+    return clean.chains
+
+
+def _named(sides: Sequence[Points], shapes: Sequence[Shape]) -> list[bool]:
+    """For each side whether a text lies on it, away from its ends."""
+    named = [False] * len(sides)
+    ruler = EdgeRuler(sides)
+    texts = [shape.points[0] for shape in shapes if shape.kind == "text"]
+    for found in ruler.nearest(np.array(texts).reshape(-1, 2)):
+        inner = ON_EDGE_MM < found.at_mm < ruler.lengths_mm[found.edge] - ON_EDGE_MM
+        if found.gap_mm <= ON_EDGE_MM and inner:
+            named[found.edge] = True
+    return named
+
+
+def _tell_wedges(wedges: Sequence[Wedge], piece: str, report: ImportReport) -> None:
+    for wedge in wedges:
+        if not wedge.is_nick:
+            report.note(
+                "dart-in-outline",
+                f'A wedge cut into the outline of the piece "{piece}" is taken as a dart; its edge now runs straight '
+                "across the mouth.",
+                piece=piece,
+                where=wedge.tip,
+            )
+    nicks = sum(wedge.is_nick for wedge in wedges)
+    if nicks:
+        text = f'{nicks} small wedges in the outline of the piece "{piece}" are taken as notches.'
+        report.note("notch-in-outline", text, piece=piece)
