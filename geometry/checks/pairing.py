@@ -5,27 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import groupby, product
 
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
 from geometry.checks.walking import walk
 from geometry.model.edge import Edge, EdgeRole
+from geometry.model.garment import Part, half_in, half_of, hand_in, layer_of, part_of
 from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
 from geometry.model.piece import Piece
-
-_LAYER = re.compile(r"\b(lining|facing|interfacing|interlining)\b")
-_HALF = re.compile(r"\b(front|back)\b")
-_HAND = re.compile(r"\b(left|right)\b")
-
-
-class Part(StrEnum):
-    """Which part of a garment a piece belongs to."""
-
-    BODICE = "bodice"
-    SKIRT = "skirt"
-    TROUSERS = "trousers"
-    SLEEVE = "sleeve"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,27 +92,6 @@ def propose_seams(pattern: Pattern, *, limits: Limits = DEFAULT_LIMITS) -> tuple
     return tuple(seams)
 
 
-def part_of(piece: Piece) -> Part | None:
-    """Which part of a garment a piece is, told from the roles of its edges; ``None`` if they do not tell."""
-    roles = {edge.role for edge in piece.edges}
-    if EdgeRole.CAP in roles:
-        return Part.SLEEVE
-    if roles & {EdgeRole.INSEAM, EdgeRole.CROTCH}:
-        return Part.TROUSERS
-    if roles & {EdgeRole.ARMHOLE, EdgeRole.SHOULDER, EdgeRole.NECK}:
-        return Part.BODICE
-    return Part.SKIRT if roles >= {EdgeRole.WAIST, EdgeRole.SIDE} else None
-
-
-def half_of(piece: Piece) -> str:
-    """The word "front" or "back", told from a piece's name, else from its centre edge; "" if neither tells."""
-    words = _word(_HALF, piece.name)
-    if words:
-        return words
-    centres = {edge.role for edge in piece.edges} & _CENTRES
-    return centres.pop().value.removeprefix("centre ") if len(centres) == 1 else ""
-
-
 def _rule_seams(pattern: Pattern, rule: _Rule, limits: Limits) -> Iterator[Seam]:
     ours, theirs = (
         [piece for piece in pattern.pieces if part_of(piece) is part and half_of(piece) == half]
@@ -161,7 +127,7 @@ def _underarms(pattern: Pattern) -> Iterator[Seam]:
     for piece in pattern.pieces:
         runs = _directed(piece, EdgeRole.UNDERARM, _roles(EdgeRole.CAP), _roles(EdgeRole.HEM))
         if len(runs) == 2:
-            front, back = sorted(runs, key=lambda run: _word(_HALF, run.edges[0].id) == "back")
+            front, back = sorted(runs, key=lambda run: half_in(run.edges[0].id) == "back")
             yield _seam((front,), (back,))
 
 
@@ -169,7 +135,7 @@ def _centre_backs(pattern: Pattern) -> Iterator[Seam]:
     """A back cut twice is sewn to itself, a left back to a right back; one on the fold has no seam."""
     starts = _roles(EdgeRole.NECK, EdgeRole.WAIST)
     for first, second in product(pattern.pieces, repeat=2):
-        hands = _word(_HAND, first.name), _word(_HAND, second.name)
+        hands = hand_in(first.name), hand_in(second.name)
         if (first is second and hands[0] == "") or (hands == ("left", "right") and _same_cut(first, second)):
             for one, other in product(
                 *(_directed(piece, EdgeRole.CENTRE_BACK, starts, _LOWER_END) for piece in (first, second))
@@ -209,34 +175,25 @@ def _sewn_together(first: list[_Run], second: list[_Run], *, same_way: bool = Fa
     for one, other in product(first, second):
         if not _go_together(one.piece, other.piece):
             continue
-        is_single = all(len(runs) > 1 or _word(_HAND, run.piece.name) for runs, run in ((first, one), (second, other)))
+        is_single = all(len(runs) > 1 or hand_in(run.piece.name) for runs, run in ((first, one), (second, other)))
         if not is_single or (one.is_backward == other.is_backward) is same_way:
             yield one, other
 
 
 def _go_together(first: Piece, second: Piece) -> bool:
     """Whether two pieces are of the same layer and not of different hands."""
-    hands = {_word(_HAND, first.name), _word(_HAND, second.name)} - {""}
-    return _layer(first) == _layer(second) and len(hands) <= 1
+    hands = {hand_in(first.name), hand_in(second.name)} - {""}
+    return layer_of(first) == layer_of(second) and len(hands) <= 1
 
 
 def _same_cut(first: Piece, second: Piece) -> bool:
-    return (part_of(first), half_of(first), _layer(first)) == (part_of(second), half_of(second), _layer(second))
-
-
-def _layer(piece: Piece) -> str:
-    return _word(_LAYER, f"{piece.name} {piece.material}")
-
-
-def _word(words: re.Pattern[str], text: str) -> str:
-    match = words.search(text.lower())
-    return match[1] if match else ""
+    return (part_of(first), half_of(first), layer_of(first)) == (part_of(second), half_of(second), layer_of(second))
 
 
 def _cap_ways(cap: _Run) -> tuple[_Run, ...]:
     """The cap walked from its back end: told from its neighbours' or notches' words; both ways if they do not tell."""
     ways = cap, cap.walked(backward=True)
-    halves = _word(_HALF, cap.before.id), _word(_HALF, cap.after.id)
+    halves = half_in(cap.before.id), half_in(cap.after.id)
     if "back" in halves or "front" in halves:
         return ways[:1] if halves[0] == "back" or halves[1] == "front" else ways[1:]
     return ways

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from geometry.checks.agreement import expected_first_mm, lags, misfit
 from geometry.checks.limits import level_beyond
-from geometry.checks.pairing import half_of
 from geometry.checks.seams import middle
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Meeting, StopKind, Walk
 from geometry.checks.wording import edges, mm, sentence, stop
 from geometry.findings import Finding, Level
+from geometry.model.garment import half_of
 from geometry.model.pattern import SeamKind
 
 

@@ -3,9 +3,10 @@ from dataclasses import replace
 import pytest
 
 from geometry.affine import Affine, frozen_points
-from geometry.checks.pairing import half_of, part_of, propose_seams
+from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import walk
 from geometry.model.edge import Edge, EdgeRole
+from geometry.model.garment import half_of, part_of
 from geometry.model.pattern import EdgeRef, Pattern, SeamKind
 from geometry.model.piece import Piece
 from tests.geometry.plain_dress import dress, piece, with_piece

@@ -1,0 +1,64 @@
+"""What a piece is on the garment, told from the roles of its edges and the words of its name."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+
+from geometry.model.edge import EdgeRole
+from geometry.model.piece import Piece
+
+_LAYER = re.compile(r"\b(lining|facing|interfacing|interlining)\b")
+_HALF = re.compile(r"\b(front|back)\b")
+_HAND = re.compile(r"\b(left|right)\b")
+_CENTRES = frozenset({EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK})
+
+
+class Part(StrEnum):
+    """Which part of a garment a piece belongs to."""
+
+    BODICE = "bodice"
+    SKIRT = "skirt"
+    TROUSERS = "trousers"
+    SLEEVE = "sleeve"
+
+
+def part_of(piece: Piece) -> Part | None:
+    """Which part of a garment a piece is, told from the roles of its edges; ``None`` if they do not tell."""
+    roles = {edge.role for edge in piece.edges}
+    if EdgeRole.CAP in roles:
+        return Part.SLEEVE
+    if roles & {EdgeRole.INSEAM, EdgeRole.CROTCH}:
+        return Part.TROUSERS
+    if roles & {EdgeRole.ARMHOLE, EdgeRole.SHOULDER, EdgeRole.NECK}:
+        return Part.BODICE
+    return Part.SKIRT if roles >= {EdgeRole.WAIST, EdgeRole.SIDE} else None
+
+
+def half_of(piece: Piece) -> str:
+    """The word "front" or "back", told from a piece's name, else from its centre edge; "" if neither tells."""
+    words = half_in(piece.name)
+    if words:
+        return words
+    centres = {edge.role for edge in piece.edges} & _CENTRES
+    return centres.pop().value.removeprefix("centre ") if len(centres) == 1 else ""
+
+
+def half_in(text: str) -> str:
+    """The first of "front" and "back" in a text, "" if there is neither."""
+    return _word(_HALF, text)
+
+
+def hand_in(text: str) -> str:
+    """The first of "left" and "right" in a text, "" if there is neither."""
+    return _word(_HAND, text)
+
+
+def layer_of(piece: Piece) -> str:
+    """Which layer a piece belongs to ("lining", "facing" ...), "" for the garment itself."""
+    return _word(_LAYER, f"{piece.name} {piece.material}")
+
+
+def _word(words: re.Pattern[str], text: str) -> str:
+    match = words.search(text.lower())
+    return match[1] if match else ""
