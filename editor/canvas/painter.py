@@ -82,7 +82,7 @@ class Painter:
         painter.fillPath(paths.solid, self._solid)
         painter.strokePath(paths.sheet, self._cutting)
         painter.resetTransform()
-        self._label(painter, paths, at, viewport)
+        self.label(painter, paths, at, viewport)
 
     def outline_before(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
         """The cutting line as it was."""
@@ -108,7 +108,7 @@ class Painter:
             painter.fillPath(paths.sheet, self._shadow)
             painter.resetTransform()
 
-    def _label(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport) -> None:
+    def label(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport) -> None:
         """Name, size and how it is cut, on a patch of bare paper so that no line runs through the letters."""
         room_px = paths.words_room_mm * viewport.px_per_mm
         bold = QFont(self.font)

@@ -123,12 +123,17 @@ class Picture:
             self._painter.selected_edge(painter, path, selected.at, moment.viewport)
 
     def _cuts(self, painter: QPainter, moment: Moment) -> None:
+        """Where the journal's cuts run; the labels of their pieces stay readable on top."""
         hidden = {piece.name for piece in moment.tried}
+        cut_pieces = []
         for cut in moment.sheets.scene.cuts:
             sheet = moment.sheets.scene.sheets.get(cut.piece)
             if sheet is not None and cut.piece not in hidden:
                 points = cut.points + np.array(sheet.at)
                 self._overlay.cut(painter, points, moment.viewport, chosen=cut.record == moment.record)
+                cut_pieces.append(sheet)
+        for sheet in dict.fromkeys(cut_pieces):
+            self._painter.label(painter, moment.sheets.paths(sheet.name), sheet.at, moment.viewport)
 
     def _outline(self, piece: Piece) -> QPainterPath:
         known = self._before.get(piece.name)

@@ -20,7 +20,10 @@ from geometry.model.piece import Piece
 _HEAD_MM = 9.0
 """Length of an arrow head on the grain line."""
 
-_ROOM_STEPS = 17
+_CLEAR_EVERY_MM = 25.0
+"""How close together the points are that a label keeps clear of."""
+
+_ROOM_STEPS = 15
 """The label is put at the roomiest of this many places squared."""
 
 
@@ -116,7 +119,7 @@ def roomiest(piece: Piece) -> tuple[Point, float]:
 
 
 def _obstacles(piece: Piece) -> Points:
-    """Points every centimetre along everything the label should keep clear of."""
+    """Points along everything the label should keep clear of."""
     chains: list[Points] = [np.vstack([piece.outline, piece.outline[:1]])]
     for dart in piece.darts:
         first, second = piece.mouth(dart)
@@ -125,7 +128,7 @@ def _obstacles(piece: Piece) -> Points:
         chains.append(np.array([piece.grain.start, piece.grain.end]))
     chains.extend(line.points for line in piece.inner_lines)
     chains.extend(np.array([mark.at]) for mark in piece.marks if mark.kind is not MarkKind.CURVE_POINT)
-    return np.vstack([_every(chain, 10.0) for chain in chains])
+    return np.vstack([_every(chain, _CLEAR_EVERY_MM) for chain in chains])
 
 
 def _every(chain: Points, step_mm: float) -> Points:

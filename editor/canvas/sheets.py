@@ -45,8 +45,7 @@ class Sheets:
         self._pattern = pattern
         fresh = set(names) != set(self._at)
         if fresh:
-            rings = {piece.name: cutting_line(piece) for piece in base.pieces if piece.name in self._paths}
-            self._at = placed({name: Sheet(base.piece(name), ring).box for name, ring in rings.items()})
+            self._at = placed({piece.name: self._sheet(piece).box for piece in base.pieces if piece.name in self._paths})
         self._changed()
         return fresh
 
@@ -87,6 +86,11 @@ class Sheets:
     def box(self, names: tuple[str, ...] = ()) -> Box | None:
         """What the sheets, or some of them, cover of the table."""
         return covering([sheet.box for sheet in self._scene if not names or sheet.name in names])
+
+    def _sheet(self, piece: Piece) -> Sheet:
+        """A piece of the base at the origin; one that is shown as it is has its cutting line already."""
+        shown = self._paths[piece.name]
+        return Sheet(piece, shown.ring if shown.piece is piece else cutting_line(piece))
 
     def _built(self, piece: Piece) -> PiecePaths:
         """A tried-out piece that is now shown has its paths already."""

@@ -1,0 +1,188 @@
+"""Panning, zooming, selecting and moving sheets with mouse and keys."""
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QColor, QPalette
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from editor.canvas.palette import DAYLIGHT, LAMPLIGHT, Palette
+from editor.canvas.piece_paths import polygon
+from editor.canvas.table import Table
+from editor.window import Window
+from geometry.affine import frozen_points
+from tests.gui.table_hand import TableHand
+
+pytestmark = pytest.mark.gui
+
+INSIDE = (150.0, -350.0)
+"""A place of the front skirt away from its edges and marks."""
+
+
+@pytest.fixture
+def table(window: Window, qtbot: QtBot) -> Table:
+    window.session.show("1")
+    window.table.setFocus()
+    qtbot.waitUntil(window.table.hasFocus)
+    return window.table
+
+
+@pytest.fixture
+def hand(table: Table) -> TableHand:
+    return TableHand(table, "front skirt")
+
+
+def test_everything_is_in_view_when_a_project_is_opened(table: Table) -> None:
+    for sheet in table.bench.sheets.scene:
+        x0, y0, x1, y1 = sheet.box
+        for corner in ((x0, y0), (x1, y1)):
+            x, y = table.viewport.to_px(corner)
+            assert 0 <= x <= table.width()
+            assert 0 <= y <= table.height()
+
+
+def test_the_wheel_zooms_about_the_pointer(table: Table, hand: TableHand) -> None:
+    at = hand.pixel((130.0, -120.0))
+    before, scale = table.viewport.to_mm((at.x(), at.y())), table.viewport.px_per_mm
+    hand.wheel((130.0, -120.0), 3)
+    assert table.viewport.px_per_mm > scale
+    assert table.viewport.to_mm((at.x(), at.y())) == pytest.approx(before)
+
+
+def test_the_middle_button_pans(table: Table, hand: TableHand) -> None:
+    start = hand.pixel(INSIDE)
+    left, top = table.viewport.left_px, table.viewport.top_px
+    QTest.mousePress(table, Qt.MouseButton.MiddleButton, pos=start)
+    QTest.mouseMove(table, start + QPoint(31, -17))
+    QTest.mouseRelease(table, Qt.MouseButton.MiddleButton, pos=start + QPoint(31, -17))
+    assert (table.viewport.left_px, table.viewport.top_px) == (left + 31, top - 17)
+
+
+def test_keys_zoom_pan_and_fit(table: Table, hand: TableHand) -> None:
+    table.fit_all()
+    fitted = table.viewport
+    hand.key(Qt.Key.Key_Plus, Qt.Key.Key_Right)
+    assert table.viewport.px_per_mm > fitted.px_per_mm
+    hand.key(Qt.Key.Key_Minus)
+    assert table.viewport.px_per_mm == pytest.approx(fitted.px_per_mm)
+    hand.key(Qt.Key.Key_0)
+    assert table.viewport == fitted
+
+
+def test_a_fitted_view_stays_fitted_when_the_window_changes(table: Table, window: Window) -> None:
+    window.resize(1000, 700)
+    QApplication.processEvents()
+    before = table.viewport
+    table.fit_all()
+    assert table.viewport == before
+
+
+def test_the_picture_after_panning_is_the_one_drawn_from_scratch(table: Table) -> None:
+    table.repaint()
+    for dx, dy in ((13, 5), (-40, 22), (7, -60)):
+        table.pan(dx, dy)
+        table.repaint()
+    scrolled = pixels(table)
+    table._picture.sharpen()
+    table.repaint()
+    differs = np.abs(scrolled.astype(int) - pixels(table)).max(axis=2) > 12
+    assert differs.mean() < 0.001
+
+
+def test_a_click_selects_and_a_click_beside_unselects(table: Table, hand: TableHand, window: Window) -> None:
+    hand.click(INSIDE)
+    assert window.session.selection.piece == "front skirt"
+    hand.click((-30.0, -300.0))
+    assert window.session.selection.piece == ""
+
+
+def test_tab_goes_through_the_pieces_and_then_on(table: Table, hand: TableHand, window: Window) -> None:
+    names = [piece.name for piece in window.session.pattern.pieces] if window.session.pattern else []
+    seen = []
+    for _ in names:
+        hand.key(Qt.Key.Key_Tab)
+        seen.append(window.session.selection.piece)
+    assert seen == names
+    assert table.hasFocus()
+    hand.key(Qt.Key.Key_Tab)
+    assert not table.hasFocus()
+
+
+def test_dragging_a_sheet_moves_it_on_the_table_and_not_in_the_project(
+    table: Table, hand: TableHand, window: Window
+) -> None:
+    project, was = window.session.project, table.bench.sheets.scene.sheets["front skirt"].at
+    start = hand.pixel(INSIDE)
+    QTest.mousePress(table, Qt.MouseButton.LeftButton, pos=start)
+    QTest.mouseMove(table, start + QPoint(30, 10))
+    QTest.mouseRelease(table, Qt.MouseButton.LeftButton, pos=start + QPoint(30, 10))
+    at = table.bench.sheets.scene.sheets["front skirt"].at
+    scale = table.viewport.px_per_mm
+    assert at == pytest.approx((was[0] + 30 / scale, was[1] - 10 / scale))
+    assert window.session.project is project
+
+
+def test_escape_puts_a_dragged_sheet_back(table: Table, hand: TableHand) -> None:
+    was = table.bench.sheets.scene.sheets["front skirt"].at
+    start = hand.pixel(INSIDE)
+    QTest.mousePress(table, Qt.MouseButton.LeftButton, pos=start)
+    QTest.mouseMove(table, start + QPoint(30, 10))
+    hand.key(Qt.Key.Key_Escape)
+    QTest.mouseMove(table, start + QPoint(60, 10))
+    QTest.mouseRelease(table, Qt.MouseButton.LeftButton, pos=start + QPoint(60, 10))
+    assert table.bench.sheets.scene.sheets["front skirt"].at == was
+
+
+def test_sheets_stay_where_they_lie_when_a_piece_is_altered(table: Table, window: Window) -> None:
+    from tests.gui.choir import slash
+
+    was = {sheet.name: sheet.at for sheet in table.bench.sheets.scene}
+    window.session.add_step(slash())
+    assert {sheet.name: sheet.at for sheet in table.bench.sheets.scene} == was
+
+
+def test_a_recorded_cut_can_be_clicked(table: Table, window: Window) -> None:
+    window.session.show("2")
+    cut = next(cut for cut in table.bench.sheets.scene.cuts if cut.piece == "front skirt")
+    middle = cut.points.mean(axis=0)
+    TableHand(table, "front skirt").click((float(middle[0]), float(middle[1])))
+    assert window.session.selection.record == cut.record
+
+
+def test_show_place_centres_the_place_and_rings_it_for_a_moment(table: Table, qtbot: QtBot) -> None:
+    table.show_place("sleeve", (10.0, 20.0))
+    at = table.bench.sheets.scene.sheets["sleeve"].to_table((10.0, 20.0))
+    assert table.viewport.to_px(at) == pytest.approx((table.width() / 2, table.height() / 2))
+    middle = (slice(table.height() // 2 - 40, table.height() // 2 + 40), slice(table.width() // 2 - 40, None))
+    ringed = pixels(table)[middle]
+    qtbot.waitUntil(lambda: not table._fade.isActive(), timeout=4000)
+    assert (ringed != pixels(table)[middle]).any()
+
+
+@pytest.mark.parametrize(("window_colour", "palette"), [("#f0ece0", DAYLIGHT), ("#201d1a", LAMPLIGHT)])
+def test_light_and_dark_follow_the_window(table: Table, hand: TableHand, window_colour: str, palette: Palette) -> None:
+    colours = QPalette(table.palette())
+    colours.setColor(QPalette.ColorRole.Window, QColor(window_colour))
+    table.setPalette(colours)
+    image = table.grab().toImage()
+    at = hand.pixel(INSIDE) * image.devicePixelRatio()
+    assert image.pixelColor(at).name() == palette.paper
+    assert image.pixelColor(QPoint(3, 3)).name() in (palette.table, palette.ruling, palette.fine_ruling)
+
+
+def test_nothing_open_says_how_to_begin(empty_window: Window) -> None:
+    picture = pixels(empty_window.table)
+    assert len(np.unique(picture.reshape(-1, 3), axis=0)) > 3
+
+
+def test_points_reach_qt_unchanged() -> None:
+    points = frozen_points([(0.1, -2.0), (3e6, 4.25), (1 / 3, 5.0)])
+    assert [(point.x(), point.y()) for point in polygon(points)] == [tuple(row) for row in points.tolist()]
+
+
+def pixels(table: Table) -> np.ndarray:
+    image = table.grab().toImage().convertToFormat(table.grab().toImage().Format.Format_RGB888)
+    rows = np.frombuffer(image.constBits(), np.uint8).reshape(image.height(), image.bytesPerLine())
+    return rows[:, : image.width() * 3].reshape(image.height(), image.width(), 3).copy()
