@@ -80,15 +80,26 @@ def is_share(step: Step) -> bool:
     return step.kind == "dart-transfer"
 
 
+def is_unsigned(step: Step) -> bool:
+    """Whether its words say which way its amount goes, so that the figure needs no sign."""
+    return step.kind in _AMOUNT_WORDS
+
+
+def has_amount(step: Step) -> bool:
+    """Whether there is a figure to change."""
+    return step.kind != "press-dart"
+
+
 def amount_words(step: Step, unit: Unit) -> str:
     """Its amount as a person reads it after ``amount_word``: "1.2 cm", "100 %"."""
-    amount = abs(step.amount_mm) if step.kind in _AMOUNT_WORDS else step.amount_mm
+    amount = abs(step.amount_mm) if is_unsigned(step) else step.amount_mm
     return f"{amount:g} %" if is_share(step) else format_length(amount, unit)
 
 
 def step_sentence(step: Step, unit: Unit) -> str:
     """A step in one sentence with its amount: "Slash the front skirt ..., hinge at the hem, open 1.2 cm"."""
-    return f"{step_words(step)}, {amount_word(step)} {amount_words(step, unit)}"
+    amount = f", {amount_word(step)} {amount_words(step, unit)}" if has_amount(step) else ""
+    return step_words(step) + amount
 
 
 def place_words(anchor: Anchor) -> str:
@@ -136,15 +147,33 @@ def _arm_words(step: Any) -> str:
     return f"{'Slim' if step.amount_mm < 0 else 'Full'} upper arm on the {step.piece}"
 
 
+def _of_dart(verb: str, opposite: str = "") -> Callable[[Any], str]:
+    def words(step: Any) -> str:
+        return f"{opposite if opposite and step.amount_mm < 0 else verb} the {step.dart} of the {step.piece}"
+
+    return words
+
+
 _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "slash": _slash_words,
     "dart-transfer": _dart_words,
     "full-bust": _bust_words,
     "upper-arm": _arm_words,
+    "make-dart": lambda step: f"Draw a dart into the {step.piece} from {place_words(step.at)}",
+    "move-dart": _of_dart("Slide"),
+    "widen-dart": _of_dart("Widen", "Narrow"),
+    "lengthen-dart": _of_dart("Lengthen", "Shorten"),
+    "aim-dart": lambda step: f"Aim the {step.dart} of the {step.piece} at {place_words(step.aim)}",
+    "press-dart": _of_dart("Press"),
+    "redraw": lambda step: f"Redraw the {step.piece}",
 }
 _AMOUNT_WORDS: Final = {
     "slash": ("open", "fold out"),
     "dart-transfer": ("move", "move"),
     "full-bust": ("add", "take out"),
     "upper-arm": ("add", "take out"),
+    "make-dart": ("take in", "take in"),
+    "widen-dart": ("by", "by"),
+    "lengthen-dart": ("by", "by"),
+    "aim-dart": ("stop short by", "stop short by"),
 }

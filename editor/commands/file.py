@@ -50,9 +50,11 @@ def _load(desk: Desk, path: Path) -> None:
 def begin_from_drawing(desk: Desk, path: Path) -> None:
     """Ask for the units of a drawing, then begin a project with it."""
     from editor.dialogs.units import UnitsDialog
+    from editor.dialogs.waiting import waiting
 
     try:
-        dialog = UnitsDialog(path, desk.look)
+        with waiting():
+            dialog = UnitsDialog(path, desk.look)
     except PatternError as error:
         desk.tell(error.sentence, title="This drawing was not read")
         return

@@ -39,7 +39,8 @@ class Measured:
 
     def line_words(self, unit: Unit) -> str:
         """How long the edge is if the file's numbers are of that unit."""
-        return _words(self.plain_length, unit)
+        words = _words(self.plain_length, unit)
+        return f"{words} ({format_length(self.plain_length * unit.mm, Unit.CM)})" if unit is Unit.INCH else words
 
     def piece_words(self, unit: Unit) -> str:
         """How large the piece is if the file's numbers are of that unit."""
@@ -56,7 +57,7 @@ def measured(nest: Nest, unit: Unit) -> Measured:
 
 
 def _words(number: float, unit: Unit) -> str:
-    return format_length(number * unit.mm, unit) if unit is not Unit.INCH else f"{number:.4g} in"
+    return f"{number:.4g} {unit.value}"
 
 
 class MeasuredPiece(QWidget):

@@ -25,15 +25,17 @@ from PySide6.QtWidgets import (
 )
 
 from editor.dialogs.measured_piece import MeasuredPiece, measured
+from editor.dialogs.waiting import waiting
 from editor.document.project import Base, Project, Round, Wearer
 from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
-from editor.formats.import_pattern import Import, recognised
+from editor.formats.import_pattern import Import, import_pattern, recognise
 from editor.panels.length_field import LengthField
 from editor.text import UNIT_WORDS
 from editor.theme import Look
 from geometry.errors import PatternError
 from geometry.findings import Finding
+from geometry.model.pattern import Nest
 from geometry.units import Unit
 
 DEFAULT_ALLOWANCE_MM: Final = 15.0
@@ -54,13 +56,13 @@ class UnitsDialog(QDialog):
     def __init__(self, path: Path, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._path = path
-        self._source = path.read_bytes()
+        self._came_in: Import | None = None
         self._drawing = read_drawing(path)
-        self._read: dict[tuple[Unit, float | None], Import] = {}
         self._stated = Unit(self._drawing.units_hint) if self._drawing.units_hint else None
         trial = self._stated or _likely(self._drawing)
-        self._measured = measured(self._import(trial, None).nest, trial)
-        self._one_outline = _has_no_allowance(self._import(trial, None))
+        self._nest = recognise(self._drawing, trial).nest
+        self._measured = measured(self._nest, trial)
+        self._one_outline = _has_no_allowance(self._nest)
         self.setWindowTitle(f"New from {path.name}")
         self.picture = MeasuredPiece(look)
         self.units: dict[Unit, QRadioButton] = {}
@@ -96,19 +98,21 @@ class UnitsDialog(QDialog):
 
     def result_project(self) -> tuple[Project, tuple[Finding, ...]]:
         """The project begun, and what the import had to say."""
-        unit = self.unit or Unit.MM
-        came_in = self._import(unit, self.allowance_mm)
+        if self._came_in is None:
+            raise PatternError("Say first which length is right.", code="unit-unknown")
+        came_in = self._came_in
+        base = Base(came_in.source_name, came_in.source_bytes, came_in.unit, came_in.nest)
         first = Round("1", "toile 1", date.today().isoformat())
-        size = self.sizes.currentText()
-        wearer = Wearer("1", self.wearer.text().strip() or "wearer 1", size, (first,))
-        return Project(Base(self._path.name, self._source, unit, came_in.nest), (wearer,)), came_in.findings
+        name = self.wearer.text().strip() or "wearer 1"
+        return Project(base, (Wearer("1", name, self.sizes.currentText(), (first,)),)), came_in.findings
 
     def accept(self) -> None:
         """Make the pattern in the unit confirmed; stay open where that cannot be done."""
         if self.unit is None or self.allowance.complaint.text():
             return
         try:
-            self._import(self.unit, self.allowance_mm)
+            with waiting():
+                self._came_in = import_pattern(self._path, unit=self.unit, allowance_mm=self.allowance_mm)
         except PatternError as error:
             self.trouble.setText(error.sentence)
             self.trouble.show()
@@ -116,12 +120,6 @@ class UnitsDialog(QDialog):
         super().accept()
 
     # -- inside
-
-    def _import(self, unit: Unit, allowance_mm: float | None) -> Import:
-        asked = (unit, allowance_mm)
-        if asked not in self._read:
-            self._read[asked] = recognised(self._drawing, unit, allowance_mm=allowance_mm)
-        return self._read[asked]
 
     def _fill(self) -> None:
         group = QButtonGroup(self)
@@ -141,9 +139,8 @@ class UnitsDialog(QDialog):
         self.allowance.length_changed.connect(self._other_allowance)
         self.cutting.toggled.connect(self.allowance.setEnabled)
         self.allowance.setEnabled(False)
-        nest = next(iter(self._read.values())).nest
-        self.sizes.addItems(list(nest.sizes))
-        self.sizes.setCurrentText(nest.sample_size)
+        self.sizes.addItems(list(self._nest.sizes))
+        self.sizes.setCurrentText(self._nest.sample_size)
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("&Begin")
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
@@ -207,9 +204,8 @@ class UnitsDialog(QDialog):
             self.allowance.accept_amount(amount_mm)
 
 
-def _has_no_allowance(came_in: Import) -> bool:
-    edges = (edge for piece in came_in.nest.sample.pieces for edge in piece.edges)
-    return all(edge.allowance_mm == 0 for edge in edges)
+def _has_no_allowance(nest: Nest) -> bool:
+    return all(edge.allowance_mm == 0 for piece in nest.sample.pieces for edge in piece.edges)
 
 
 def _likely(drawing: Drawing) -> Unit:

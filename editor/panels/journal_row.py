@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QHBoxLayout, QLabe
 
 from editor.panels.length_field import LengthField
 from editor.session import MISFIT
-from editor.text import amount_word, is_share, step_sentence, step_words
+from editor.text import amount_word, has_amount, is_share, is_unsigned, step_sentence, step_words
 from editor.theme import Look
 from geometry.alterations.replay import Record, RecordOutcome
 from geometry.units import Unit
@@ -69,7 +69,7 @@ class JournalRow(QFrame):
         """Show a record as it is now."""
         misfit = next((f for f in outcome.findings if f.code == MISFIT), None) if outcome else None
         sentence = step_sentence(record.step, unit)
-        self._takes_out = record.step.amount_mm < 0 and amount_word(record.step) != "by"
+        self._takes_out = record.step.amount_mm < 0 and is_unsigned(record.step)
         self.number.setText(str(number))
         self.on.setChecked(record.on)
         self.on.setAccessibleName(f"Step {number} is carried out: {sentence}")
@@ -80,6 +80,8 @@ class JournalRow(QFrame):
             self.amount.show_share(record.step.amount_mm)
         else:
             self.amount.show_length(self._shown_mm(record.step.amount_mm), unit)
+        self.verb.setVisible(has_amount(record.step))
+        self.amount.setVisible(has_amount(record.step))
         self.trouble.setText(misfit.text if misfit else "")
         self.trouble.setVisible(misfit is not None)
         self.note.setText(record.note)
