@@ -6,7 +6,9 @@ from dataclasses import dataclass, field, replace
 
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
-from editor.tools.base import Reply, Tool
+from editor.tools.base import Preview, Reply, Tool
+from editor.tools.slash import SlashTool
+from editor.tools.slash_states import Opening
 from geometry.affine import Point
 from geometry.model.dart import Dart
 from geometry.model.marks import Mark, MarkKind
@@ -85,3 +87,30 @@ class Hand:
         for name in names:
             reply = self.tool.key(Key(name, shift), self.scene)
         return reply
+
+
+LEFT_END, RIGHT_END = (0.0, 200.0), (400.0, 200.0)
+"""The ends of a level cut across the panel."""
+
+AWAY: Point = (-400.0, -400.0)
+
+
+def slash_hand(**options: object) -> Hand:
+    return Hand(SlashTool(), **options)  # type: ignore[arg-type]
+
+
+def level_cut() -> Hand:
+    """A cut across the panel at 200 mm, drawn and not opened; its lower side moves."""
+    hand = slash_hand()
+    hand.pull(LEFT_END, (100.0, 201.0), RIGHT_END)
+    return hand
+
+
+def opening(hand: Hand) -> Opening:
+    assert isinstance(hand.tool, SlashTool)
+    assert isinstance(hand.tool.state, Opening)
+    return hand.tool.state
+
+
+def seen(hand: Hand) -> Preview:
+    return hand.tool.preview(hand.scene)
