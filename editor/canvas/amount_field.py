@@ -17,11 +17,13 @@ class AmountField(QLineEdit):
 
     Signals:
         typed: the text is a length, in mm.
+        refused: it is not; the sentence says what can be typed.
         done: Enter was pressed on a length.
         dropped: Escape was pressed, or the keyboard went elsewhere.
     """
 
     typed = Signal(float)
+    refused = Signal(str)
     done = Signal()
     dropped = Signal()
 
@@ -45,7 +47,7 @@ class AmountField(QLineEdit):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter does it, Escape drops it."""
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            if self._length_mm(self.text()) is not None:
+            if self._length_mm(self.text())[0] is not None:
                 self.done.emit()
         elif event.key() == Qt.Key.Key_Escape:
             self.dropped.emit()
@@ -60,7 +62,7 @@ class AmountField(QLineEdit):
             self.dropped.emit()
 
     def _read(self, text: str) -> None:
-        length_mm = self._length_mm(text)
+        length_mm, sentence = self._length_mm(text)
         wrong = length_mm is None and text.strip() not in ("", "-", "−", "+")
         if self.property("wrong") is not wrong:
             self.setProperty("wrong", wrong)
@@ -68,10 +70,11 @@ class AmountField(QLineEdit):
             self.style().polish(self)
         if length_mm is not None:
             self.typed.emit(length_mm)
+        elif wrong:
+            self.refused.emit(sentence)
 
-    def _length_mm(self, text: str) -> float | None:
+    def _length_mm(self, text: str) -> tuple[float | None, str]:
         try:
-            return parse_length_mm(text, default=self._unit)
+            return parse_length_mm(text, default=self._unit), ""
         except PatternError as error:
-            self.setToolTip(error.sentence)
-            return None
+            return None, error.sentence

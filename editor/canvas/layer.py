@@ -14,7 +14,7 @@ from editor.canvas.piece_paths import PiecePaths
 from editor.canvas.viewport import Box, Viewport
 from geometry.affine import Point
 
-SLOW_MS = 9.0
+SLOW_MS = 12.0
 """A picture that took longer than this is stretched while zooming and drawn anew when the wheel rests."""
 
 

@@ -110,6 +110,8 @@ class Overlay:
             case SpotKind.HINGE:
                 _disc(painter, at, 9.0, QPen(self._chalk, 1.6), self._dust)
                 _disc(painter, at, 4.5, Qt.PenStyle.NoPen, self._chalk)
+            case SpotKind.TAPE:
+                _disc(painter, at, 4.0, QPen(self._mark, 2.0), paper)
             case SpotKind.HANDLE:
                 self._handle(painter, at, spot)
 

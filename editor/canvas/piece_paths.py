@@ -20,7 +20,7 @@ from geometry.model.piece import Piece
 _HEAD_MM = 9.0
 """Length of an arrow head on the grain line."""
 
-_CLEAR_EVERY_MM = 25.0
+_CLEAR_EVERY_MM = 20.0
 """How close together the points are that a label keeps clear of."""
 
 _ROOM_STEPS = 15
@@ -111,7 +111,7 @@ def roomiest(piece: Piece) -> tuple[Point, float]:
         return midpoint((float(low[0]), float(low[1])), (float(high[0]), float(high[1]))), float(high[0] - low[0])
     obstacles = _obstacles(piece)
     gaps = np.abs(inside[:, None, :] - obstacles[None, :, :])
-    free = np.maximum(gaps[..., 0], gaps[..., 1] * 3.0).min(axis=1)
+    free = np.maximum(gaps[..., 0], gaps[..., 1] * 2.2).min(axis=1)
     # Words sit best a little above the middle, where the eye looks first.
     ideal_y = low[1] + (high[1] - low[1]) * 0.56
     best = int(np.argmax(free - np.abs(inside[:, 1] - ideal_y) * 0.12))

@@ -45,7 +45,9 @@ class Sheets:
         self._pattern = pattern
         fresh = set(names) != set(self._at)
         if fresh:
-            self._at = placed({piece.name: self._sheet(piece).box for piece in base.pieces if piece.name in self._paths})
+            self._at = placed(
+                {piece.name: self._sheet(piece).box for piece in base.pieces if piece.name in self._paths}
+            )
         self._changed()
         return fresh
 

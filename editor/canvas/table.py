@@ -86,6 +86,7 @@ class Table(QWidget):
         session.selection_changed.connect(self._find_before)
         session.project_changed.connect(self._pattern_changed)
         self._field.typed.connect(bench.set_amount)
+        self._field.refused.connect(self.hint_changed)
         self._field.done.connect(self._amount_done)
         self._field.dropped.connect(self._amount_dropped)
         self._sharpen.timeout.connect(self._picture.sharpen)
@@ -140,6 +141,7 @@ class Table(QWidget):
         at = sheet.to_table(place)
         closer = replace(self._view, px_per_mm=max(self._view.px_per_mm, 1.0))
         self._look(closer.centred_on(at, self.width(), self.height()))
+        self._picture.sharpen()
         self._ring = (at, monotonic())
         self._fade.start()
 
@@ -166,6 +168,7 @@ class Table(QWidget):
     def _fit(self, box: Box | None) -> None:
         if box is not None and self.width() > 0:
             self._look(fitted(box, self.width(), self.height()))
+            self._picture.sharpen()
 
     def _see(self) -> None:
         self._show_cursor()
@@ -222,7 +225,7 @@ class Table(QWidget):
         if readout is not None:
             x, y = self._view.to_px(readout.at)
             right, bottom = self.width() - self._field.width() - 8, self.height() - self._field.sizeHint().height() - 8
-            self._field.move(int(min(max(x + 20, 8), right)), int(min(max(y - 8, 8), bottom)))
+            self._field.move(int(min(max(x + 20, 8), right)), int(min(max(y + 14, 8), bottom)))
 
     def _close_field(self) -> None:
         if not self._field.isHidden():

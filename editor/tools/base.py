@@ -41,6 +41,7 @@ class SpotKind(StrEnum):
     END = "end"
     HINGE = "hinge"
     HANDLE = "handle"
+    TAPE = "tape"
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,7 +77,7 @@ class MeasureTool:
                 chalk.append(Chalk(frozen_points(chain + np.array(sheet.at)), ChalkKind.GUIDE))
         if end.snap.words and self._open:
             lines.append(end.snap.words)
-        spots = (Spot(start.at, SpotKind.END), Spot(end.at, SpotKind.END))
+        spots = (Spot(start.at, SpotKind.TAPE), Spot(end.at, SpotKind.TAPE))
         hint = "Click the second place. Shift keeps to the grain or square to it."
         return Preview(
             chalk=tuple(chalk), spots=spots, readout=Readout(midpoint(start.at, end.at), tuple(lines)), hint=hint

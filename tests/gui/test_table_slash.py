@@ -93,9 +93,10 @@ def test_a_typed_amount_and_enter_do_the_slash(hand: TableHand, session: Session
     assert record.step.amount_mm == pytest.approx(amount_mm)
 
 
-def test_what_is_no_length_is_marked_and_enter_waits(hand: TableHand, session: Session) -> None:
+def test_what_is_no_length_is_marked_and_enter_waits(hand: TableHand, session: Session, qtbot: QtBot) -> None:
     drawn(hand)
-    hand.type("1x")
+    with qtbot.waitSignal(hand.table.hint_changed, check_params_cb=lambda words: '"1x" is not a length' in words):
+        hand.type("1x")
     QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
     assert session.records == ()
     assert QApplication.focusWidget().property("wrong") is True
