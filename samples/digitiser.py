@@ -15,12 +15,13 @@ from itertools import pairwise
 import numpy as np
 
 from editor.formats.pattern_to_drawing import naming_point
-from geometry.affine import Affine, Point, Points, as_point, midpoint
+from geometry.affine import Affine, Point, Points, as_point, distance_mm, midpoint
 from geometry.curves import polyline
 from geometry.model.edge import Edge
 from geometry.model.marks import MarkKind
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
+from geometry.tolerance import ON_EDGE_MM
 from geometry.units import MM_PER_INCH
 
 SAMPLING_MM = 1.0
@@ -107,19 +108,24 @@ def _words(piece: Piece) -> Iterator[Words]:
     fields = (f"Piece Name: {piece.name}", f"Size: {piece.size}", f"Quantity: {piece.quantity}")
     for row, text in enumerate(fields):
         yield text, (x0 + (x1 - x0) / 3, (y0 + y1) / 2 - row * LINE_STEP_MM)
-    for edge in piece.edges:
-        yield edge.id, naming_point(piece, edge)
+    yield from ((edge.id, naming_point(piece, edge)) for edge in piece.edges)
     if piece.fold is not None:
         yield "fold", piece.edge(piece.fold).point_at(piece.edge(piece.fold).length_mm / 4)
-    for dart in piece.darts:
-        yield dart.id, dart.tip
-    for mark in piece.marks:
-        if mark.kind is MarkKind.LANDMARK:
-            yield mark.id, mark.at
-    for line in piece.inner_lines:
-        yield line.id, as_point(line.points[0])
+    landmarks = [(mark.id, mark.at) for mark in piece.marks if mark.kind is MarkKind.LANDMARK]
+    yield from landmarks
+    yield from _notch_words(piece, [at for _, at in landmarks])
+    yield from ((dart.id, dart.tip) for dart in piece.darts)
+    yield from ((line.id, as_point(line.points[0])) for line in piece.inner_lines)
     if piece.grain is not None:
         yield "grain", midpoint(piece.grain.start, piece.grain.end)
+
+
+def _notch_words(piece: Piece, taken: list[Point]) -> Iterator[Words]:
+    """The words notches share with their partners, where no landmark is named at the same place."""
+    for notch in piece.notches:
+        place = piece.notch_point(notch)
+        if notch.partner and all(distance_mm(place, other) > ON_EDGE_MM for other in taken):
+            yield notch.partner, place
 
 
 def _line_tags(segment: Segment, hand: random.Random) -> tuple[str, ...]:
