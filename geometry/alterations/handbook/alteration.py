@@ -1,0 +1,142 @@
+"""An alteration of the handbook as a recorded step."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
+from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.registry import entry_of
+from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
+from geometry.errors import PatternError
+from geometry.findings import Finding, Level
+from geometry.model.pattern import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """An alteration laid out on a pattern before it is settled.
+
+    Attributes:
+        pieces: Names of the pieces it touches.
+        handles: The places it takes hold of, in the order they are used; a repeated name is one handle.
+        chalk: The cuts, each on the piece as it is just before that cut.
+        steps: The steps it is made of, each for the pattern as the ones before left it.
+        cautions: What should be told before the amount is settled.
+        trouble: Why it cannot be done as asked, "" if it can; the handles up to there are given.
+    """
+
+    pieces: tuple[str, ...]
+    handles: tuple[Handle, ...]
+    chalk: tuple[ChalkLine, ...]
+    steps: tuple[Step, ...]
+    cautions: tuple[str, ...]
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Alteration:
+    """An entry of the handbook carried out on all the pieces that belong together.
+
+    Attributes:
+        entry: Its code, for example "D01".
+        amount_mm: Its amount; negative does the inverse.
+        variant: The name of the way it is done; "" takes the first.
+        pieces: Names of the pieces it may touch; empty finds them by what they are.
+        places: Places that were dragged away from where the entry puts them.
+    """
+
+    kind: ClassVar[str] = "alteration"
+
+    entry: str
+    amount_mm: float
+    variant: str = ""
+    pieces: tuple[str, ...] = ()
+    places: tuple[NamedPlace, ...] = ()
+
+    def __post_init__(self) -> None:
+        entry_of(self.entry).variant(self.variant)
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The pieces it was limited to; empty where it finds them in the pattern (see ``laid_out``)."""
+        return self.pieces
+
+    def with_amount_mm(self, amount_mm: float) -> Alteration:
+        """The same alteration by another amount."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with every step of the entry carried out; by nothing, the very same pattern."""
+        entry = entry_of(self.entry)
+        if self.amount_mm == 0.0:
+            return Outcome(pattern)
+        entry.refuse_amount(self.amount_mm)
+        bench = self._bench(pattern)
+        entry.plan(bench)
+        told = tuple(_caution(text) for text in entry.amount.cautions_at(self.amount_mm))
+        chalk = tuple(line.points for line in bench.chalk)
+        return Outcome(bench.pattern, _changes(pattern, bench.pattern), (*told, *_once(bench.findings)), chalk)
+
+    def parts(self, pattern: Pattern) -> tuple[Step, ...]:
+        """The steps it is made of on a pattern, to be recorded one by one and edited freely."""
+        if self.amount_mm == 0.0:
+            return ()
+        entry_of(self.entry).refuse_amount(self.amount_mm)
+        bench = self._bench(pattern)
+        entry_of(self.entry).plan(bench)
+        return tuple(bench.steps)
+
+    def laid_out(self, pattern: Pattern) -> Layout:
+        """What it would do on a pattern: handles, cuts and cautions, as far as it can be done."""
+        entry = entry_of(self.entry)
+        bench, trouble = self._bench(pattern), ""
+        try:
+            entry.refuse_amount(self.amount_mm)
+            entry.plan(bench)
+        except PatternError as error:
+            trouble = error.sentence
+        handles = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
+        touched = {name for step in bench.steps for name in step.piece_names} | {piece for piece, _ in handles}
+        return Layout(
+            pieces=tuple(piece.name for piece in pattern.pieces if piece.name in touched),
+            handles=tuple(reversed(handles.values())),
+            chalk=tuple(bench.chalk),
+            steps=tuple(bench.steps),
+            cautions=entry.amount.cautions_at(self.amount_mm),
+            trouble=trouble,
+        )
+
+    def with_place(self, place: NamedPlace) -> Alteration:
+        """The same alteration with a place dragged to somewhere else."""
+        kept = tuple(old for old in self.places if (old.piece, old.name) != (place.piece, place.name))
+        return replace(self, places=(*kept, place))
+
+    def _bench(self, pattern: Pattern) -> Bench:
+        variant = entry_of(self.entry).variant(self.variant)
+        return Bench(pattern, self.amount_mm, variant=variant, only=self.pieces, places=self.places)
+
+
+def alteration(entry: Entry, amount_mm: float | None = None, variant: str = "") -> Alteration:
+    """An entry as a step, by its default amount if none is given."""
+    return Alteration(entry.code, entry.amount.default_mm if amount_mm is None else amount_mm, variant)
+
+
+def _changes(before: Pattern, after: Pattern) -> tuple[EdgeChange, ...]:
+    """The change of every edge of every piece that is not the same object any more, from first to last."""
+    known = {piece.name: piece for piece in before.pieces}
+    return tuple(
+        change
+        for piece in after.pieces
+        if piece is not known.get(piece.name)
+        for change in edge_changes(known.get(piece.name, piece), piece)
+    )
+
+
+def _once(findings: list[Finding]) -> tuple[Finding, ...]:
+    return tuple(dict.fromkeys(findings))
+
+
+def _caution(text: str) -> Finding:
+    return Finding("amount-caution", Level.WARN, text)

@@ -1,0 +1,134 @@
+"""The bench on which an entry is carried out: it holds the pattern, does the steps and keeps what they say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geometry.affine import Point, Points
+from geometry.alterations.anchors import Anchor
+from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
+from geometry.alterations.step import Step
+from geometry.errors import StepError
+from geometry.findings import Finding, Level
+from geometry.model.garment import hand_in
+from geometry.model.pattern import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class NamedPlace:
+    """A place of an entry that was dragged away from where it is by default.
+
+    Attributes:
+        piece: Name of the piece.
+        name: Name of the place on that piece, as the entry calls it.
+        anchor: Where it is now.
+    """
+
+    piece: str
+    name: str
+    anchor: Anchor
+
+
+@dataclass(frozen=True, slots=True)
+class Handle:
+    """A place that an entry takes hold of, to be shown and dragged.
+
+    Attributes:
+        place: Its piece, name and anchor.
+        at: Where it is on that piece, in mm.
+    """
+
+    place: NamedPlace
+    at: Point
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ChalkLine:
+    """A cut as it lies on a piece before it is made."""
+
+    piece: str
+    points: Points
+
+
+class Bench:
+    """A pattern being altered, one step after another; used once, by one entry's plan.
+
+    Attributes:
+        pattern: The pattern as the steps so far left it.
+        amount_mm: The amount asked for.
+        variant: The name of the variant asked for, "" where there is only one.
+        hand: "left" or "right" where only that half of the body is altered.
+    """
+
+    def __init__(
+        self,
+        pattern: Pattern,
+        amount_mm: float,
+        *,
+        variant: str = "",
+        only: tuple[str, ...] = (),
+        places: tuple[NamedPlace, ...] = (),
+    ) -> None:
+        for name in only:
+            pattern.piece(name)
+        self.pattern = pattern
+        self.amount_mm = amount_mm
+        self.variant = variant
+        self.hand = ""
+        self.steps: list[Step] = []
+        self.handles: list[Handle] = []
+        self.chalk: list[ChalkLine] = []
+        self.findings: list[Finding] = []
+        self._only = frozenset(only)
+        self._places = {(place.piece, place.name): place.anchor for place in places}
+
+    def panels(self, *roles: PieceRole) -> tuple[Panel, ...]:
+        """The pieces of some roles as they are now, in the order of the roles; may be empty.
+
+        With ``hand`` set, of pieces that are cut one for each hand only those of that hand.
+        """
+        return tuple(
+            Panel(piece, self.hand if hand_in(piece.name) == "" else "")
+            for role in roles
+            for piece in self.pattern.pieces
+            if role_of(piece) is role
+            and (not self._only or piece.name in self._only)
+            and hand_in(piece.name) in ("", self.hand or hand_in(piece.name))
+        )
+
+    def needed(self, *roles: PieceRole) -> tuple[Panel, ...]:
+        """The pieces of some roles, at least one of them.
+
+        Raises:
+            StepError: there is none.
+        """
+        panels = self.panels(*roles)
+        if not panels:
+            words = " or ".join(f'"{role.value}"' for role in roles)
+            raise StepError(f"There is no piece to alter that is known as {words}; give the piece a name that says so.")
+        return panels
+
+    def now(self, panel: Panel) -> Panel:
+        """A panel as the steps so far left its piece."""
+        return Panel(self.pattern.piece(panel.name), panel.hand)
+
+    def place(self, panel: Panel, name: str, default: Anchor) -> Anchor:
+        """A place by its name: where it was dragged to, else where it is by default. It becomes a handle."""
+        anchor = self._places.get((panel.name, name), default)
+        self.handles.append(Handle(NamedPlace(panel.name, name, anchor), panel.point(anchor)))
+        return anchor
+
+    def do(self, *steps: Step) -> None:
+        """Carry out steps, one after the other."""
+        for step in steps:
+            outcome = step.apply(self.pattern)
+            self.pattern = outcome.pattern
+            self.steps.append(step)
+            self.findings += outcome.findings
+            self.chalk += [ChalkLine(step.piece_names[0], line) for line in outcome.chalk]
+
+    def say(
+        self, level: Level, code: str, text: str, *, piece: str | None = None, measured_mm: float | None = None
+    ) -> None:
+        """Keep something the person should know."""
+        self.findings.append(Finding(code, level, text, piece, measured_mm=measured_mm))

@@ -1,0 +1,30 @@
+"""Slashes laid on a panel: between named places, by what stays still, level or plumb."""
+
+from __future__ import annotations
+
+from geometry.alterations.anchors import Anchor
+from geometry.alterations.handbook.panels import Panel
+from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+
+
+def wedge(
+    panel: Panel, opening: Anchor, hinge: Anchor, amount_mm: float, *, still: Anchor, via: tuple[Anchor, ...] = ()
+) -> Slash:
+    """A cut that opens at one place of the outline and stays joined at another; the side that holds ``still`` stays."""
+    return Slash(panel.name, (cut(panel, (opening, *via, hinge), amount_mm, Hinge.END, still=still),))
+
+
+def spread(
+    panel: Panel, start: Anchor, end: Anchor, amount_mm: float, *, still: Anchor, via: tuple[Anchor, ...] = ()
+) -> Slash:
+    """A cut from place to place of the outline that opens evenly; the side that holds ``still`` stays."""
+    return Slash(panel.name, (cut(panel, (start, *via, end), amount_mm, Hinge.NONE, still=still),))
+
+
+def cut(panel: Panel, line: tuple[Anchor, ...], amount_mm: float, hinge: Hinge, *, still: Anchor) -> SlashCut:
+    """One cut of a slash; the side of the outline that holds ``still`` stays, the other moves."""
+    start, end, kept = (panel.ring_place(anchor) for anchor in (line[0], line[-1], still))
+    ring = len(panel.piece.edges)
+    # The piece runs counter-clockwise, so what the ring meets from the end round to the start lies left of the cut.
+    still_is_left = (kept - end) % ring < (start - end) % ring
+    return SlashCut(line, amount_mm, hinge, Side.RIGHT if still_is_left else Side.LEFT)

@@ -1,0 +1,228 @@
+"""Pieces told by what they are, and places on them told by the edges that meet there."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+
+from geometry.affine import Point, frozen_points, midpoint
+from geometry.alterations.anchors import Anchor, On, on_edge, resolve
+from geometry.alterations.frame import Frame
+from geometry.alterations.redraw import Pull
+from geometry.curves import polyline
+from geometry.curves.crossing import crossings
+from geometry.errors import StepError
+from geometry.model.edge import Edge, EdgeRole
+from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
+from geometry.model.piece import Piece
+from geometry.tolerance import SAME_POINT_MM
+
+_COLLAR = re.compile(r"\b(collar|neckband|stand)\b")
+_WAISTBAND = re.compile(r"\b(waistband|waist band)\b")
+_PRINCESS = re.compile(r"\bside[ -](front|back|panel)\b")
+_FAR_MM = 10_000.0
+"""Half-length of a level line drawn through a piece: longer than any piece."""
+
+_TOPS = (EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.CAP, EdgeRole.WAIST)
+_CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
+
+
+class PieceRole(StrEnum):
+    """What a piece is on the garment; linings have the role of the piece they line."""
+
+    FRONT_BODICE = "front bodice"
+    BACK_BODICE = "back bodice"
+    SIDE_FRONT = "side front"
+    SIDE_BACK = "side back"
+    SLEEVE = "sleeve"
+    COLLAR = "collar"
+    FRONT_FACING = "front facing"
+    BACK_FACING = "back facing"
+    FRONT_SKIRT = "front skirt"
+    BACK_SKIRT = "back skirt"
+    WAISTBAND = "waistband"
+    FRONT_TROUSERS = "front trousers"
+    BACK_TROUSERS = "back trousers"
+
+
+def role_of(piece: Piece) -> PieceRole | None:
+    """What a piece is, told from the words of its name and the roles of its edges; ``None`` if they do not tell."""
+    words, half = piece.name.lower(), half_of(piece)
+    if _COLLAR.search(words):
+        return PieceRole.COLLAR
+    if _WAISTBAND.search(words):
+        return PieceRole.WAISTBAND
+    if layer_of(piece) == "facing":
+        return {"front": PieceRole.FRONT_FACING, "back": PieceRole.BACK_FACING}.get(half)
+    if _PRINCESS.search(words):
+        return PieceRole.SIDE_BACK if half == "back" else PieceRole.SIDE_FRONT
+    match part_of(piece):
+        case Part.SLEEVE:
+            return PieceRole.SLEEVE
+        case None:
+            return None
+        case part:
+            return PieceRole(f"{half} {part.value}") if half else None
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A piece seen by the roles of its edges, whichever way round it lies.
+
+    Attributes:
+        piece: The piece.
+        hand: "left" or "right" to see only that half of a piece that holds both; its edge ids begin with the word.
+    """
+
+    piece: Piece
+    hand: str = ""
+
+    @property
+    def name(self) -> str:
+        """The name of the piece."""
+        return self.piece.name
+
+    def edges(self, role: EdgeRole) -> tuple[Edge, ...]:
+        """Its edges of a role, in ring order; may be empty."""
+        edges = self.piece.edges_with_role(role)
+        return tuple(edge for edge in edges if hand_in(edge.id) == self.hand) if self.hand else edges
+
+    def has(self, role: EdgeRole) -> bool:
+        """Whether it has an edge of a role."""
+        return bool(self.edges(role))
+
+    def edge(self, role: EdgeRole, beside: EdgeRole | None = None) -> Edge:
+        """The edge of a role; with ``beside`` the one that touches an edge of that role.
+
+        Raises:
+            StepError: there is none.
+        """
+        found = self.edges(role)
+        if beside is not None:
+            found = tuple(edge for edge in found if any(self._touches(edge, other) for other in self.edges(beside)))
+        if not found:
+            where = f" beside the {beside.value}" if beside is not None and self.has(role) else ""
+            raise StepError(
+                f'On "{self.name}" no edge is known as the {role.value}{where}; say which edge is the {role.value}.'
+            )
+        return found[0]
+
+    def sewn_mm(self, role: EdgeRole) -> float:
+        """Length of its edges of a role together, darts folded."""
+        return sum(self.piece.sewn_length_mm(edge.id) for edge in self.edges(role))
+
+    def corner(self, role: EdgeRole, beside: EdgeRole) -> Anchor:
+        """The corner where an edge of a role meets its neighbour of another role."""
+        edge = self.edge(role, beside)
+        return on_edge(edge.id, 0.0 if self._starts_at(edge, beside) else 1.0)
+
+    def along(self, role: EdgeRole, share: float, beside: EdgeRole) -> Anchor:
+        """A place at a share of an edge's length, counted from its corner with another."""
+        edge = self.edge(role, beside)
+        return on_edge(edge.id, share if self._starts_at(edge, beside) else 1.0 - share)
+
+    def along_mm(self, role: EdgeRole, at_mm: float, beside: EdgeRole) -> Anchor:
+        """A place at a length along an edge, counted from its corner with another; its far end where that is nearer."""
+        length = self.edge(role, beside).length_mm
+        return self.along(role, min(at_mm / length, 1.0), beside)
+
+    def point(self, anchor: Anchor) -> Point:
+        """Where an anchor is."""
+        return resolve(self.piece, anchor)
+
+    def mouth(self, dart_id: str) -> Anchor:
+        """The middle of a dart's mouth."""
+        dart = self.piece.dart(dart_id)
+        return on_edge(dart.edge, (dart.from_mm + dart.to_mm) / 2 / self.piece.edge(dart.edge).length_mm)
+
+    def dart_on(self, role: EdgeRole) -> str | None:
+        """The id of the widest dart that opens on an edge of a role, ``None`` if there is none."""
+        darts = [dart for edge in self.edges(role) for dart in self.piece.darts_on(edge.id)]
+        widest = max(darts, key=self.piece.intake_mm, default=None)
+        return widest.id if widest else None
+
+    @property
+    def frame(self) -> Frame:
+        """Directions out from the centre line and up along it; trousers and sleeves go by their grain, else by y."""
+        start, end = self._axis()
+        top = next((self.edges(role)[0] for role in _TOPS if self.has(role)), self.piece.edges[0])
+        return Frame.along(start, end, out_towards=self._out(start, end), up_towards=top.point_at(top.length_mm / 2))
+
+    def level(self, inside: Point) -> tuple[Anchor, Anchor]:
+        """The ends of the level line through a place inside: towards the centre line, and away from it.
+
+        Raises:
+            StepError: the line does not cross the piece there.
+        """
+        return self._chord(inside, self.frame.out)
+
+    def plumb(self, inside: Point) -> tuple[Anchor, Anchor]:
+        """The ends of the line through a place inside along the centre line's direction: lower, upper.
+
+        Raises:
+            StepError: the line does not cross the piece there.
+        """
+        return self._chord(inside, self.frame.up)
+
+    def _chord(self, inside: Point, ahead: Point) -> tuple[Anchor, Anchor]:
+        """The nearest places of the outline behind and ahead of a place inside."""
+        (x, y), (dx, dy) = inside, ahead
+        line = frozen_points([(x - _FAR_MM * dx, y - _FAR_MM * dy), (x + _FAR_MM * dx, y + _FAR_MM * dy)])
+        met = [
+            (crossing.second_mm - _FAR_MM, on_edge(edge.id, crossing.first_mm / edge.length_mm))
+            for edge in self.piece.edges
+            for crossing in crossings(edge.points, line)
+        ]
+        behind = [row for row in met if row[0] <= SAME_POINT_MM]
+        beyond = [row for row in met if row[0] > SAME_POINT_MM]
+        if not behind or not beyond:
+            raise StepError(f'A line to cut along misses "{self.name}" there; choose a place inside the piece.')
+        return max(behind, key=lambda row: row[0])[1], min(beyond, key=lambda row: row[0])[1]
+
+    def pull(self, at: Anchor, *, out_mm: float = 0.0, up_mm: float = 0.0) -> Pull:
+        """A place of the outline moved out from the centre line and up along it; without a distance, held."""
+        if out_mm == 0.0 and up_mm == 0.0:
+            return Pull(at)
+        return Pull(at, *self.frame.step(out_mm, up_mm))
+
+    def ring_place(self, anchor: Anchor) -> float:
+        """Where on the outline a place is, as number of its edge and share of that edge; the nearest, if inside."""
+        number_of = {edge.id: number for number, edge in enumerate(self.piece.edges)}
+        if anchor.on is On.EDGE and anchor.name in number_of:
+            return number_of[anchor.name] + anchor.share
+        if anchor.on is On.NOTCH:
+            notch = self.piece.notch(anchor.name)
+            return number_of[notch.edge] + notch.at_mm / self.piece.edge(notch.edge).length_mm
+        place = self.point(anchor)
+        near = [(polyline.nearest(edge.points, place), edge) for edge in self.piece.edges]
+        (at_mm, _), edge = min(near, key=lambda row: row[0][1])
+        return number_of[edge.id] + at_mm / edge.length_mm
+
+    def _touches(self, edge: Edge, other: Edge) -> bool:
+        ring = self.piece.edges
+        gap = (ring.index(edge) - ring.index(other)) % len(ring)
+        return gap in (1, len(ring) - 1)
+
+    def _starts_at(self, edge: Edge, beside: EdgeRole) -> bool:
+        ring = self.piece.edges
+        return ring[ring.index(edge) - 1] in self.edges(beside)
+
+    def _axis(self) -> tuple[Point, Point]:
+        centres = [edge for role in _CENTRES for edge in self.piece.edges_with_role(role)]
+        if self.piece.fold is not None:
+            centres = [self.piece.edge(self.piece.fold)]
+        if self.piece.grain is not None and (not centres or self.has(EdgeRole.INSEAM)):
+            return self.piece.grain.start, self.piece.grain.end
+        return (centres[0].start, centres[0].end) if centres else ((0.0, 0.0), (0.0, 1.0))
+
+    def _out(self, start: Point, end: Point) -> Point:
+        """A place away from the centre line: on the side or the armhole, else the front of a sleeve."""
+        for role in (EdgeRole.SIDE, EdgeRole.ARMHOLE):
+            if self.has(role):
+                edge = self.edges(role)[0]
+                return edge.point_at(edge.length_mm / 2)
+        fronts = [edge for edge in self.piece.edges if "front" in edge.id.lower()]
+        edge = fronts[0] if fronts else self.piece.edges[0]
+        middle = edge.point_at(edge.length_mm / 2)
+        return middle if middle != midpoint(start, end) else edge.start

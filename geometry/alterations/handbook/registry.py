@@ -1,0 +1,21 @@
+"""Every entry of the handbook, in its order."""
+
+from __future__ import annotations
+
+from geometry.alterations.handbook import lengths
+from geometry.alterations.handbook.entry import Entry
+from geometry.errors import StepError
+
+ENTRIES: tuple[Entry, ...] = (*lengths.ENTRIES,)
+
+_BY_CODE = {entry.code: entry for entry in ENTRIES}
+
+
+def entry_of(code: str) -> Entry:
+    """The entry of a code; ``StepError`` if there is none."""
+    entry = _BY_CODE.get(code)
+    if entry is None:
+        raise StepError(
+            f'The handbook has no alteration "{code}"; its codes run from {ENTRIES[0].code} to {ENTRIES[-1].code}.'
+        )
+    return entry
