@@ -221,6 +221,12 @@ class PrintPreview(QDialog):
         self.page.show_page(self.plan, page)
 
     def _ask_file(self) -> None:
+        for field in (self.margin, self.overlap):
+            field.take()
+            if field.complaint.text():
+                return
+        if self._later.isActive():
+            self.lay_out_pages()
         self._desk.choose_file("Write PDF", _PDF_KINDS, self.write_to, save_as=".pdf", suggested=self._suggested)
 
     def _remember(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -60,7 +61,8 @@ class UnitsDialog(QDialog):
         self._drawing = read_drawing(path)
         self._stated = Unit(self._drawing.units_hint) if self._drawing.units_hint else None
         trial = self._stated or _likely(self._drawing)
-        self._nest = recognise(self._drawing, trial).nest
+        self._tried = recognise(self._drawing, trial)
+        self._nest = self._tried.nest
         self._measured = measured(self._nest, trial)
         self._one_outline = _has_no_allowance(self._nest)
         self.setWindowTitle(f"New from {path.name}")
@@ -108,11 +110,12 @@ class UnitsDialog(QDialog):
 
     def accept(self) -> None:
         """Make the pattern in the unit confirmed; stay open where that cannot be done."""
+        self.allowance.take()
         if self.unit is None or self.allowance.complaint.text():
             return
         try:
             with waiting():
-                self._came_in = import_pattern(self._path, unit=self.unit, allowance_mm=self.allowance_mm)
+                self._came_in = self._import(self.unit, self.allowance_mm)
         except PatternError as error:
             self.trouble.setText(error.sentence)
             self.trouble.show()
@@ -120,6 +123,13 @@ class UnitsDialog(QDialog):
         super().accept()
 
     # -- inside
+
+    def _import(self, unit: Unit, allowance_mm: float | None) -> Import:
+        """The pattern as confirmed; what the small picture was made of, if that is it already."""
+        if (unit, allowance_mm) != (self._tried.unit, None):
+            return import_pattern(self._path, unit=unit, allowance_mm=allowance_mm)
+        nest = replace(self._nest, name=self._nest.name or self._path.stem)
+        return replace(self._tried, nest=nest, source_bytes=self._path.read_bytes(), source_name=self._path.name)
 
     def _fill(self) -> None:
         group = QButtonGroup(self)

@@ -61,7 +61,7 @@ class AlterForm(QFrame):
         self.trouble = QLabel()
         self.trouble.setObjectName("trouble")
         self.trouble.setWordWrap(True)
-        self.add = QPushButton("&Add to the journal")
+        self.add = QPushButton("Add to the &journal")
         self.add.setDefault(True)
         self.add.setToolTip("Do this step and record it (Enter)")
         self.add.clicked.connect(self._add)
@@ -151,6 +151,7 @@ class AlterForm(QFrame):
         self.add.setEnabled(not sentence)
 
     def _add(self) -> None:
+        self.fields.amount.take()
         if self.fields.is_wrong:
             return
         try:

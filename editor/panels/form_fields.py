@@ -127,10 +127,10 @@ class SlashFields(Fields):
 
     def add_rows(self, rows: QFormLayout) -> None:
         """The places, the hinge, the part, the amount."""
-        rows.addRow("&From", self.start)
+        rows.addRow("F&rom", self.start)
         rows.addRow("&To", self.end)
-        rows.addRow("&Hinge", self.hinge)
-        rows.addRow("Mo&ves", self.moving)
+        rows.addRow("Hin&ge", self.hinge)
+        rows.addRow("Move&s", self.moving)
         super().add_rows(rows)
 
     def show_piece(self, piece: Piece) -> None:
@@ -172,7 +172,7 @@ class SlashFields(Fields):
 class TransferFields(Fields):
     """Which dart, to where, how much of it."""
 
-    amount_label = "Ho&w much"
+    amount_label = "How m&uch"
 
     def __init__(self, unit: Unit) -> None:
         super().__init__(unit)

@@ -51,7 +51,7 @@ class LengthField(QLineEdit):
         self.setAccessibleName(name)
         self.setToolTip(f"{help_text} {_HOW}".strip())
         self.setMinimumWidth(64)
-        self.editingFinished.connect(self._take)
+        self.editingFinished.connect(self.take)
 
     @property
     def amount(self) -> float:
@@ -120,7 +120,8 @@ class LengthField(QLineEdit):
             return True
         return super().event(event)
 
-    def _take(self) -> None:
+    def take(self) -> None:
+        """Take over what was typed, or say what is wrong with it."""
         if not self.isModified():
             return
         try:

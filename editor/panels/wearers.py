@@ -30,7 +30,7 @@ class WearerBar(QWidget):
         self.wearers.setToolTip("Whose pattern is shown (Alt+W)")
         self.rounds = QComboBox()
         self.rounds.setAccessibleName("Toile")
-        self.rounds.setToolTip("Which toile of this wearer is shown (Alt+T)")
+        self.rounds.setToolTip("Which toile of this wearer is shown (Alt+I)")
         self._size = QLabel()
         self._size.setObjectName("faint")
         edit = self._button("wearer", "Change this wearer's name and size", self.edit_wanted)
@@ -64,7 +64,7 @@ class WearerBar(QWidget):
         return button
 
     def _lay_out(self, edit: QToolButton, add_wearer: QToolButton, add_round: QToolButton) -> None:
-        who, which = QLabel("&Wearer"), QLabel("&Toile")
+        who, which = QLabel("&Wearer"), QLabel("To&ile")
         who.setBuddy(self.wearers)
         which.setBuddy(self.rounds)
         for label in (who, which):

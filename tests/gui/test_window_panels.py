@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QListWidget, QWidget
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLabel, QLineEdit, QListWidget, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from editor.window import Window
@@ -147,6 +149,16 @@ def test_a_wearer_is_added_by_keys(qtbot: QtBot, window: Window) -> None:
     qtbot.keyClick(dialog.name, Qt.Key.Key_Return)
     assert window.session.wearer.name == "Ines"
     assert window.session.records == ()
+
+
+@pytest.mark.parametrize("kind", ["slash", "dart-transfer", "full-bust", "upper-arm"])
+def test_no_mnemonic_does_two_things(window: Window, kind: str) -> None:
+    window.show_form(kind)
+    labelled = [each for each in window.findChildren(QLabel) if each.buddy() is not None and each.isVisibleTo(window)]
+    buttons = [each for each in window.findChildren(QPushButton) if each.isVisibleTo(window)]
+    texts = [*(each.text() for each in (*labelled, *buttons)), *(menu.title() for menu in window.menus.values())]
+    letters = Counter(text[text.index("&") + 1].lower() for text in texts if "&" in text)
+    assert [letter for letter, count in letters.items() if count > 1] == []
 
 
 def test_everything_that_can_be_used_has_a_name_and_a_tip(window: Window) -> None:
