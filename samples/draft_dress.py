@@ -50,7 +50,10 @@ DOUBLE_NOTCH_MM = 10.0
 """Where the armhole notches lie, from the underarm; one in front, two at the back. Own choice."""
 
 BELOW_DART_MM = 20.0
+"""How far below the side dart the side seams have a notch: own choice."""
+
 ZIP_END_MM = 200.0
+"""How far the zip reaches below the waist: own choice."""
 
 
 @cache

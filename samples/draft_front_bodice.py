@@ -75,7 +75,8 @@ def draft_front_bodice(figures: Figures, *, side_mm: float, back_neck_mm: float)
     waist_tip = (bust_point[0], bust_point[1] - WAIST_STAND_OFF_MM)
     side_x = underarm_drafted[0] - SIDE_SHAPING_MM
     sewn_waist = side_x - waist_dart_mm(figures)
-    seam, side_rad = waist(sewn_waist, waist_tip, side_x, UP_RAD), UP_RAD
+    side_rad = UP_RAD
+    seam = waist(sewn_waist, waist_tip, side_x, side_rad)
     for _ in range(20):  # the waist is square to the side seam, which starts where the waist ends
         side = _side(seam.end, underarm, bust_point, dart_rad, side_mm)
         side_rad = direction_rad(seam.end, side.underarm_folded)
