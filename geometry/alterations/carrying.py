@@ -29,16 +29,16 @@ def carried(parts: Parts, motions: tuple[Affine, ...], folded: frozenset[int], a
     Given the piece with its new edges as ``after``; darts whose wedge is in ``folded`` are gone. A place on a cut
     goes to the middle of where the parts beside it take it.
     """
-    carrier = _Carrier(parts, motions, folded, after)
     piece, belongings = parts.piece, _belongings(parts)
+    carrier = _Carrier(parts, motions, folded, after, belongings.owners)
     return replace(
         after,
         darts=tuple(carrier.dart(dart) for dart in piece.darts if not carrier.is_folded(dart)),
         double_darts=tuple(map(carrier.double_dart, piece.double_darts)),
         notches=tuple(map(carrier.notch, piece.notches)),
         inner_lines=tuple(map(carrier.inner_line, piece.inner_lines, belongings.stretches)),
-        marks=tuple(map(carrier.mark, piece.marks, belongings.marks)),
-        labels=tuple(map(carrier.label, piece.labels, belongings.labels)),
+        marks=tuple(map(carrier.mark, piece.marks)),
+        labels=tuple(map(carrier.label, piece.labels)),
         grain=carrier.grain(piece.grain, belongings.grain) if piece.grain else None,
     )
 
@@ -47,40 +47,45 @@ def carried(parts: Parts, motions: tuple[Affine, ...], folded: frozenset[int], a
 class _Belongings:
     """Which parts everything marked belongs to. It does not depend on how far the parts move."""
 
-    marks: tuple[_Owners, ...]
-    labels: tuple[_Owners, ...]
+    owners: dict[Point, _Owners]
     grain: tuple[_Owners, ...]
-    stretches: tuple[tuple[tuple[Points, int], ...], ...]
+    stretches: tuple[tuple[Points, ...], ...]
 
 
 @lru_cache(maxsize=64)
 def _belongings(parts: Parts) -> _Belongings:
+    """All places are looked up at once: one question about a hundred places costs little more than about one."""
     piece = parts.piece
+    stretches = tuple(_stretches(parts, line) for line in piece.inner_lines)
+    places = {
+        *(mark.at for mark in piece.marks),
+        *(label.at for label in piece.labels),
+        *(dart.tip for dart in piece.darts),
+        *(dart.aim for dart in piece.darts if dart.aim is not None),
+        *(dart.left for dart in piece.double_darts),
+        *(_middle_of(chain) for chains in stretches for chain in chains),
+    }
+    owners = parts.parts_at(frozen_points(list(places))) if places else ()
     grain = (piece.grain.start, piece.grain.end, midpoint(piece.grain.start, piece.grain.end)) if piece.grain else ()
-    places = [*(mark.at for mark in piece.marks), *(label.at for label in piece.labels)]
-    owners = parts.parts_at(frozen_points(places)) if places else ()
-    marks = len(piece.marks)
     # A grain line drawn by hand along a cut leaves it by as much as a hand does, and must not tip to one side.
     along = parts.parts_at(frozen_points(grain), within_mm=ON_EDGE_MM) if grain else ()
-    stretches = tuple(_stretches(parts, line) for line in piece.inner_lines)
-    return _Belongings(owners[:marks], owners[marks:], along, stretches)
+    return _Belongings(dict(zip(places, owners, strict=True)), along, stretches)
 
 
-def _stretches(parts: Parts, line: InnerLine) -> tuple[tuple[Points, int], ...]:
-    """The stretches of an inner line between the cuts, each with its part; a cut it runs along does not part it."""
+def _stretches(parts: Parts, line: InnerLine) -> tuple[Points, ...]:
+    """The stretches of an inner line between the cuts; a cut it runs along does not part it."""
     crossed = [cut for cut in map(np.array, parts.lines) if polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
     met = {crossing.first_mm for cut in crossed for crossing in crossings(line.points, cut)}
     stops = sorted({0.0, polyline.length_mm(line.points)} | met)
-    whole = ((line.points, parts.part_at(polyline.point_at(line.points, 0.0))),)
-    return (
-        whole
-        if stops[-1] <= SAME_POINT_MM
-        else tuple(
-            (polyline.part_between(line.points, a, b), parts.part_at(polyline.point_at(line.points, (a + b) / 2)))
-            for a, b in itertools.pairwise(stops)
-            if b - a > SAME_POINT_MM
-        )
+    if len(stops) <= 2:
+        return (line.points,)
+    return tuple(
+        polyline.part_between(line.points, a, b) for a, b in itertools.pairwise(stops) if b - a > SAME_POINT_MM
     )
+
+
+def _middle_of(chain: Points) -> Point:
+    return polyline.point_at(chain, polyline.length_mm(chain) / 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,20 +94,21 @@ class _Carrier:
     motions: tuple[Affine, ...]
     folded: frozenset[int]
     after: Piece
+    owners: dict[Point, _Owners]
 
     def is_folded(self, dart: Dart) -> bool:
         middle_mm = (dart.from_mm + dart.to_mm) / 2
         return bool(self.folded) and self.parts.run_at(dart.edge, middle_mm).part in self.folded
 
-    def point(self, place: Point, owners: _Owners) -> Point:
-        return _middle(motion.point(place) for motion in self._motions_of(owners))
+    def point(self, place: Point) -> Point:
+        return _middle(motion.point(place) for motion in self._motions_of(self.owners[place]))
 
     def _motions_of(self, owners: _Owners) -> list[Affine]:
         return [self.motions[part] for part in owners if part not in self.folded] or [self.motions[owners[0]]]
 
-    def mark(self, mark: Mark, owners: _Owners) -> Mark:
+    def mark(self, mark: Mark) -> Mark:
         dart = self._crossed_dart_round(mark)
-        at = self.point(mark.at, owners) if dart is None else self._kept_from_tip(dart, mark.at)
+        at = self.point(mark.at) if dart is None else self._kept_from_tip(dart, mark.at)
         return Mark(mark.id, at, mark.kind)
 
     def _crossed_dart_round(self, mark: Mark) -> Dart | None:
@@ -125,11 +131,11 @@ class _Carrier:
         inside_mm = distance_mm(place, dart.tip)
         return (moved.tip[0] + inside_mm * ux, moved.tip[1] + inside_mm * uy)
 
-    def label(self, label: Label, owners: _Owners) -> Label:
-        return Label(label.text, self.point(label.at, owners))
+    def label(self, label: Label) -> Label:
+        return Label(label.text, self.point(label.at))
 
     def double_dart(self, dart: DoubleDart) -> DoubleDart:
-        return moved_double_dart(dart, self.motions[self.parts.part_at(dart.left)])
+        return moved_double_dart(dart, self.motions[self.owners[dart.left][0]])
 
     def dart(self, dart: Dart) -> Dart:
         edge = self.parts.piece.edge(dart.edge)
@@ -145,12 +151,12 @@ class _Carrier:
 
     def _dart_of_one_part(self, dart: Dart, mouth: Affine) -> Dart:
         """A dart whose mouth stayed whole: it keeps its legs where a cut only touches its tip."""
-        if len(self.parts.parts_touching(dart.tip)) > 1:
+        if len(self.owners[dart.tip]) > 1:
             return moved_dart(dart, mouth)
-        tip = self.motions[self.parts.part_at(dart.tip)]
+        tip = self.motions[self.owners[dart.tip][0]]
         if dart.aim is None:
             return replace(dart, tip=tip.point(dart.tip))
-        owners = self.parts.parts_touching(dart.aim)
+        owners = self.owners[dart.aim]
         aim = mouth if len(owners) > 1 else self.motions[owners[0]]
         return replace(dart, tip=tip.point(dart.tip), aim=aim.point(dart.aim))
 
@@ -162,17 +168,20 @@ class _Carrier:
         place = self.motions[run.part].point(edge.point_at(notch.at_mm))
         return replace(notch, at_mm=polyline.nearest(moved.points, place)[0])
 
-    def inner_line(self, line: InnerLine, stretches: tuple[tuple[Points, int], ...]) -> InnerLine:
-        motions = [self.motions[part] for _, part in stretches]
+    def inner_line(self, line: InnerLine, stretches: tuple[Points, ...]) -> InnerLine:
+        motions = [self.motions[self.owners[_middle_of(chain)][0]] for chain in stretches]
         if all(motion == motions[0] for motion in motions):
             return replace(line, points=motions[0].points(line.points))
-        chains = (motion.points(chain) for motion, (chain, _) in zip(motions, stretches, strict=True))
+        chains = (motion.points(chain) for motion, chain in zip(motions, stretches, strict=True))
         moved = polyline.joined(tuple(chains))
         return replace(line, points=frozen_points(moved[[0, -1]]) if len(line.points) == 2 else moved)
 
     def grain(self, grain: Grain, owners: tuple[_Owners, ...]) -> Grain:
         """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle."""
-        start, end = self.point(grain.start, owners[0]), self.point(grain.end, owners[1])
+        start, end = (
+            _middle(motion.point(place) for motion in self._motions_of(own))
+            for place, own in zip((grain.start, grain.end), owners, strict=False)
+        )
         motions = self._motions_of(owners[2])
         turned = sum(motion.angle_rad for motion in motions) / len(motions)
         ahead = math.atan2(grain.end[1] - grain.start[1], grain.end[0] - grain.start[0]) + turned

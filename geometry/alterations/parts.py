@@ -60,23 +60,21 @@ class Parts:
 
         A place within ``within_mm`` of a cut is on it.
         """
-        closed = [np.vstack([ring, ring[:1]]) for ring in self.rings]
-        inside = np.array([polyline.contains(ring, places) for ring in self.rings])
-        gaps = np.array([polyline.distances_mm(ring, places) for ring in closed])
         on_cut = np.min([polyline.distances_mm(np.array(line), places) for line in self.lines], axis=0) <= within_mm
+        inside = np.array([polyline.contains(ring, places) for ring in self.rings])
+        unclear = on_cut | ~inside.any(axis=0)
+        gaps = np.zeros(inside.shape)
+        for part, ring in enumerate(self.rings):
+            gaps[part, unclear] = polyline.distances_mm(np.vstack([ring, ring[:1]]), places[unclear])
         found = []
         for index in range(len(places)):
             if on_cut[index]:
                 found.append(tuple(int(part) for part in np.nonzero(gaps[:, index] <= within_mm)[0]))
-            elif inside[:, index].any():
-                found.append((int(np.argmax(inside[:, index])),))
-            else:
+            elif unclear[index]:
                 found.append((int(np.argmin(gaps[:, index])),))
+            else:
+                found.append((int(np.argmax(inside[:, index])),))
         return tuple(found)
-
-    def part_at(self, place: Point) -> int:
-        """The part a place belongs to; on a cut, the first of those that meet there."""
-        return _parts_touching(self, place)[0]
 
     def parts_touching(self, place: Point) -> tuple[int, ...]:
         """The parts a place belongs to: one, or on a cut all that meet there."""
