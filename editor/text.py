@@ -129,6 +129,8 @@ def _slash_words(step: Any) -> str:
     if len(cuts) > 1:
         return f"{verb} the {step.piece} along {len(cuts)} cuts"
     start, end = place_words(cuts[0].line[0]), place_words(cuts[0].line[-1])
+    if cuts[0].hinge == "none" and start == end:
+        return f"{verb} the {step.piece} evenly across at {start}"
     if cuts[0].hinge == "none":
         return f"{verb} the {step.piece} evenly from {start} to {end}"
     hinge, other = (start, end) if cuts[0].hinge == "start" else (end, start)

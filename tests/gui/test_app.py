@@ -11,7 +11,8 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from editor.app import build, self_test
+from editor.app import build
+from editor.self_test import self_test
 from geometry.units import Unit
 
 pytestmark = pytest.mark.gui
