@@ -128,13 +128,16 @@ class Layer:
         self._picture.scroll(shift_x, shift_y, rect)
         self._viewport = viewport
         kept = rect.translated(shift_x, shift_y).intersected(rect)
-        if shift_x:
-            left = 0 if shift_x > 0 else kept.right() + 1
-            self._fill(self._logical(QRect(left, 0, abs(shift_x), rect.height())))
-        if shift_y:
-            top = 0 if shift_y > 0 else kept.bottom() + 1
-            self._fill(self._logical(QRect(kept.left(), top, kept.width(), abs(shift_y))))
+        left = 0 if shift_x > 0 else kept.right() + 1
+        top = 0 if shift_y > 0 else kept.bottom() + 1
+        self._fill_strip(QRect(left, 0, abs(shift_x), rect.height()))
+        self._fill_strip(QRect(kept.left(), top, kept.width(), abs(shift_y)))
         return True
+
+    def _fill_strip(self, strip: QRect) -> None:
+        """Draw a strip of device pixels, and a pixel around it, for its ends may fall between logical pixels."""
+        if not strip.isEmpty():
+            self._fill(self._logical(strip.adjusted(-1, -1, 1, 1)))
 
     def _stretch(self, target: QPainter, viewport: Viewport) -> None:
         """The old picture where it would be seen from here, on the bare table."""
