@@ -62,8 +62,7 @@ def run(options: argparse.Namespace) -> int:
 def sheets_of(work: Work, job: PrintJob) -> SheetPlan:
     """The plan of the sheets, each piece with its wearer, round and date."""
     source = work.source
-    wearer = source.wearer.name if source.wearer else ""
-    name, date = (source.round.name, source.round.date) if source.round else ("", "")
+    wearer, name, date = source.wearer_name, source.round_name, source.round.date if source.round else ""
     pictures = [piece_picture(piece, Ticket(wearer, name, date, source.unit)) for piece in work.pattern.pieces]
     size = f"size {work.pattern.size}" if work.pattern.size else ""
     details = tuple(filter(None, (wearer, size, name, date)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -12,16 +13,15 @@ import samples
 from editor.commandline.options import add_json
 from editor.commandline.print_sheets import sheets_of
 from editor.commandline.report import change_lines, finding_lines, finding_shape, say, say_json, status
-from editor.commandline.source import Source, Work, base_of, read_records
+from editor.commandline.source import Source, Work, read_records
 from editor.commandline.window import open_window
-from editor.document.project import Project, Round, Wearer
+from editor.document.project import Base, Project, Round, Wearer
 from editor.document.project_file import save_project
 from editor.formats.import_pattern import import_pattern
 from editor.printing.job import PrintJob
 from editor.printing.pdf import write_pdf
 from editor.qt_libraries import has_display
 from editor.text import CAUTIONS, counted, step_sentence
-from geometry.alterations.replay import Record
 from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
@@ -30,6 +30,9 @@ SAMPLES: Final = Path(samples.__file__).parent
 TRACE: Final = SAMPLES / "dress-trace.dxf"
 SINGERS: Final = (("Maren", "maren.json"), ("Odile", "odile.json"))
 """Each singer with the journal of her first toile; the last one's round is printed."""
+
+STYLE: Final = "Concert dress"
+SHOWN_IN: Final = Unit.CM
 
 FOLDER: Final = Path("dartwise-demo")
 PROJECT: Final = FOLDER / "choir-dress.dartwise"
@@ -44,12 +47,13 @@ def configure(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Import, alter, check, print, save, and open the editor on it where that can be done."""
     imported = import_pattern(TRACE, unit=Unit.INCH)
-    source = Source(TRACE, Unit.INCH, imported.nest, imported.findings)
-    project = Project(base_of(source), tuple(_singer(source, *each) for each in enumerate(SINGERS, start=1)))
+    nest = replace(imported.nest, name=STYLE)  # a trace has no name of its own
+    base = Base(imported.source_name, imported.source_bytes, imported.unit, nest)
+    project = Project(base, tuple(_singer(base, *each) for each in enumerate(SINGERS, start=1)))
     odile = project.wearers[-1]
     toile = odile.rounds[-1]
-    worn = Source(TRACE, Unit.INCH, imported.nest, imported.findings, odile, toile)
-    work = Work(worn, project.start(odile.id), project.replayed(odile.id, toile.id))
+    source = Source(TRACE, base.unit, base.nest, imported.findings, odile, toile)
+    work = Work(source, project.start(odile.id), toile.records, project.replayed(odile.id, toile.id))
     findings = work.checked()
     pdf = FOLDER / f"{odile.name.lower()}-{toile.name.replace(' ', '-')}-a4.pdf"
     FOLDER.mkdir(exist_ok=True)
@@ -65,31 +69,36 @@ def run(options: argparse.Namespace) -> int:
     return status(findings)
 
 
-def _singer(source: Source, number: int, singer: tuple[str, str]) -> Wearer:
+def _singer(base: Base, number: int, singer: tuple[str, str]) -> Wearer:
     name, journal = singer
     toile = Round("1", "toile 1", date.today().isoformat(), read_records(SAMPLES / journal))
-    return Wearer(str(number), name, source.size, (toile,))
+    return Wearer(str(number), name, base.nest.sample_size, (toile,))
 
 
 def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[str]:
-    source, wearer = work.source, work.source.wearer
+    source = work.source
     pieces = counted(len(source.nest.sample.pieces), "piece", "pieces")
     yield f"A choir's dress as a digitiser left it, in inches: {pieces}."
-    if wearer is not None and source.round is not None:
-        yield f"{wearer.name}, {source.round.name}:"
-        yield from _step_lines(source.round.records, work)
+    yield from (f"  {line}" for line in finding_lines(source.findings))
+    yield ""
+    yield f"Altered for {source.wearer_name}, {source.round_name}:"
+    yield from _step_lines(work)
+    yield ""
     yield "Before cutting:"
-    yield from (f"  {line}" for line in finding_lines(findings))
+    yield from (f"  {line}" for line in finding_lines(findings[len(source.findings) :]))
+    yield ""
     yield f"Wrote {printed}."
     yield f"Wrote {PROJECT}, with both singers."
+    yield ""
     yield from CAUTIONS
 
 
-def _step_lines(records: tuple[Record, ...], work: Work) -> Iterator[str]:
-    for record, outcome in zip(records, work.replay.outcomes, strict=True):
-        note = f" ({record.note})" if record.note else ""
-        yield f"  {record.id}. {step_sentence(record.step, work.source.unit)}{note}"
-        yield from (f"    {line}" for line in change_lines(outcome.changes, work.source.unit))
+def _step_lines(work: Work) -> Iterator[str]:
+    for record, outcome in zip(work.records, work.replay.outcomes, strict=True):
+        yield f"  {record.id}. {step_sentence(record.step, SHOWN_IN)}"
+        if record.note:
+            yield f"     {record.note}"
+        yield from (f"     {line}" for line in change_lines(outcome.changes, SHOWN_IN))
 
 
 def _open() -> None:

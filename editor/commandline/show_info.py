@@ -15,6 +15,7 @@ from geometry.model.piece import Piece
 from geometry.units import Unit, format_length
 
 ALL = "all"
+_ROUNDED_TO = {Unit.MM: "0.1 mm", Unit.CM: "0.1 mm", Unit.INCH: "1/16 in"}
 
 
 def configure(parser: argparse.ArgumentParser) -> None:
@@ -51,12 +52,12 @@ def _lines(work: Work, patterns: tuple[Pattern, ...]) -> Iterator[str]:
 
 def _title(source: Source, pattern: Pattern) -> str:
     title = f"{source.path.name}: {counted(len(pattern.pieces), 'piece', 'pieces')}"
-    if source.wearer:
-        return (
-            f"{title} for {source.wearer.name}{f', {source.round.name}' if source.round else ''}, size {pattern.size}"
-        )
     sizes = source.nest.sizes
-    return title + (f" in {len(sizes)} sizes ({', '.join(sizes)})" if len(sizes) > 1 else "")
+    if source.wearer:
+        title += f" for {', '.join(filter(None, (source.wearer_name, source.round_name)))}, size {pattern.size}"
+    elif len(sizes) > 1:
+        title += f" in {len(sizes)} sizes ({', '.join(sizes)})"
+    return f"{title}; lengths to the nearest {_ROUNDED_TO[source.unit]}"
 
 
 def _piece_lines(piece: Piece, unit: Unit) -> Iterator[str]:
@@ -86,4 +87,4 @@ def _grain_words(piece: Piece, unit: Unit) -> str:
 
 
 def _words(length_mm: float, unit: Unit) -> str:
-    return format_length(length_mm, unit)
+    return format_length(length_mm, unit).removeprefix("~")  # the title says how far lengths are rounded

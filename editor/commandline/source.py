@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeVar
 
-from editor.document.project import Base, Round, Wearer
+from editor.document.project import Round, Wearer
 from editor.document.project_file import load_project
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.errors import MissingPartError, PatternError
@@ -47,6 +47,16 @@ class Source:
         """The size to work on where none is asked for."""
         return self.wearer.size if self.wearer else self.nest.sample_size
 
+    @property
+    def wearer_name(self) -> str:
+        """Whose round it is, "" for a drawing."""
+        return self.wearer.name if self.wearer else ""
+
+    @property
+    def round_name(self) -> str:
+        """What the round is called, "" for a drawing."""
+        return self.round.name if self.round else ""
+
 
 @dataclass(frozen=True, slots=True)
 class Work:
@@ -54,6 +64,7 @@ class Work:
 
     source: Source
     start: Pattern
+    records: tuple[Record, ...]
     replay: Replay
 
     @property
@@ -105,7 +116,7 @@ def read_work(options: argparse.Namespace) -> Work:
     if getattr(options, "journal", None) is not None:
         records += _after(records, read_records(options.journal))
     start = source.nest.pattern(options.size or source.size)
-    return Work(source, start, replay(start, records))
+    return Work(source, start, records, replay(start, records))
 
 
 def read_records(path: Path) -> tuple[Record, ...]:
@@ -113,11 +124,6 @@ def read_records(path: Path) -> tuple[Record, ...]:
     from editor.document.journal import read_journal
 
     return read_journal(path.read_bytes(), name=str(path))
-
-
-def base_of(source: Source) -> Base:
-    """The source as the base of a project."""
-    return Base(source.path.name, source.path.read_bytes(), source.unit, source.nest)
 
 
 def _is_project(path: Path) -> bool:

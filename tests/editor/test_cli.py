@@ -57,7 +57,7 @@ def spawn(*words: object, **options: Any) -> subprocess.CompletedProcess[str]:
 def test_info_tells_of_the_last_wearers_last_round(run: Run, saved: Path) -> None:
     status, out, _ = run("info", saved)
     assert status == 0
-    assert out.startswith("choir.dartwise: 1 piece for Odile, toile 2, size 40\n")
+    assert out.startswith("choir.dartwise: 1 piece for Odile, toile 2, size 40; lengths to the nearest 0.1 mm\n")
     assert "  edge hem: 33 cm\n" in out
     assert "dart waist dart on waist: intake 2.4 cm, legs 11.07 cm and 11.07 cm" in out
 
