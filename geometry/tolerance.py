@@ -47,3 +47,6 @@ RETRACE_MM = 0.5
 
 THINNED_MM = 0.04
 """Points that change a smoothed curve by less are left out: less than the shake that was in it."""
+
+NOTABLE_MM = 0.5
+"""A change smaller than the width of a pencil line is not worth a person's attention."""

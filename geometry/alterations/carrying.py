@@ -203,5 +203,10 @@ def _crossed_dart(dart: Dart, before: Affine, behind: Affine, middle: Point) -> 
 
 
 def _middle(places: Iterable[Point]) -> Point:
-    x, y = zip(*places, strict=True)
+    """The middle of the different places among those given: two parts that move alike count once."""
+    different: list[Point] = []
+    for place in places:
+        if all(distance_mm(place, other) > SAME_POINT_MM for other in different):
+            different.append(place)
+    x, y = zip(*different, strict=True)
     return (sum(x) / len(x), sum(y) / len(y))

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
@@ -200,13 +201,31 @@ def _refuse_lines_outside(piece: Piece, lines: Sequence[Line]) -> None:
     outline = piece.outline
     for line in lines:
         chain = np.array(line)
-        shares = np.array([0.25, 0.5, 0.75])
-        samples = (chain[:-1, None, :] + shares[None, :, None] * np.diff(chain, axis=0)[:, None, :]).reshape(-1, 2)
         steps = np.diff(chain, axis=0)
         if np.hypot(steps[:, 0], steps[:, 1]).min() <= SAME_POINT_MM:
             raise StepError(f'The slash line on "{piece.name}" has two points in one place; draw it again.')
-        if not polyline.contains(outline, samples).all():
+        middles = frozen_points(chain[:-1] + steps / 2)
+        if (
+            _crosses_outline(piece, chain)
+            or not (_runs_along(piece, middles) | polyline.contains(outline, middles)).all()
+        ):
             raise StepError(f'The slash line leaves the piece "{piece.name}"; keep it inside from edge to edge.')
+
+
+def _crosses_outline(piece: Piece, chain: Points) -> bool:
+    """Whether a line meets the outline elsewhere than at its ends."""
+    total = polyline.length_mm(chain)
+    slack = 4 * SAME_POINT_MM
+    return any(
+        slack < crossing.first_mm < total - slack for edge in piece.edges for crossing in crossings(chain, edge.points)
+    )
+
+
+def _runs_along(piece: Piece, places: Points) -> NDArray[np.bool_]:
+    """Which places lie on the outline itself; lines along an edge are refused for that, with words of their own."""
+    gaps = np.min([polyline.distances_mm(edge.points, places) for edge in piece.edges], axis=0)
+    on_edge: NDArray[np.bool_] = gaps <= SAME_POINT_MM
+    return on_edge
 
 
 def _stretches(piece: Piece, breaks: dict[str, list[float]]) -> list[tuple[str, tuple[float, float, Points]]]:

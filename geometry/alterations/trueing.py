@@ -18,7 +18,7 @@ from geometry.model.dart import Dart
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain
 from geometry.model.piece import Piece
-from geometry.tolerance import PARALLEL_RAD, SAME_POINT_MM, STRAIGHT_MM
+from geometry.tolerance import NOTABLE_MM, PARALLEL_RAD, SAME_POINT_MM, STRAIGHT_MM
 
 DEFAULT_REACH_MM = 30.0
 """How far a blend reaches on each side of a joint: the handbooks draw 1 to 3 in with the curve ruler; this is the
@@ -44,7 +44,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
         joints = [joint for joint in joined.joints if joint.edge == edge.id and not _in_mouth(piece, edge, joint)]
         if joints and edge.id != piece.fold:
             chains[edge.id] = _trued_chain(before, piece, edge, joints, reach_mm)
-    piece = with_chains(piece, chains)
+    piece = _with_straight_mouths(with_chains(piece, chains))
     piece, findings = _with_straight_fold(before, piece)
     return _with_grain_along_fold(before, piece), findings
 
@@ -71,6 +71,19 @@ def with_chains(piece: Piece, chains: dict[str, Points]) -> Piece:
             for notch in piece.notches
         ),
     )
+
+
+def _with_straight_mouths(piece: Piece) -> Piece:
+    """The piece with its edges straight across every dart mouth that a cut ran through."""
+    chains: dict[str, Points] = {}
+    for dart in piece.darts:
+        chain = chains.get(dart.edge, piece.edge(dart.edge).points)
+        a, b = piece.mouth(dart)
+        low, high = (polyline.nearest(chain, leg)[0] for leg in (a, b))
+        if high - low - distance_mm(a, b) > SAME_POINT_MM:
+            head = polyline.part_between(chain, 0.0, low)
+            chains[dart.edge] = polyline.joined((head, polyline.part_between(chain, high, polyline.length_mm(chain))))
+    return with_chains(piece, chains)
 
 
 def _in_mouth(piece: Piece, edge: Edge, joint: Joint) -> bool:
@@ -175,7 +188,7 @@ def _with_straight_fold(before: Piece, piece: Piece) -> tuple[Piece, tuple[Findi
     findings = tuple(
         _width_moved(piece, neighbour, corner, base, ahead)
         for neighbour, corner in ((previous, fold.start), (following, fold.end))
-        if abs(_inside_mm(corner, base, ahead)) > STRAIGHT_MM
+        if abs(_inside_mm(corner, base, ahead)) > NOTABLE_MM
     )
     return straight, findings
 

@@ -15,7 +15,7 @@ from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.marks import Mark
 from geometry.model.pattern import Pattern
-from tests.geometry.drawn_pieces import disc, rectangle
+from tests.geometry.drawn_pieces import disc, half_front, rectangle
 
 EXACT_MM = 1e-6
 SHARES = st.floats(0.05, 0.95)
@@ -213,3 +213,16 @@ def test_two_cuts_that_meet_inside_pivot_one_closing_as_the_other_opens():
         2 * 200.0 * math.sin(angle / 2), abs=EXACT_MM
     )  # width 2 = width 1 * leg 2 / leg 1
     assert joined.piece.edge("waist").length_mm == pytest.approx(400.0, abs=EXACT_MM)
+
+
+def test_a_line_that_leaves_a_hollow_edge_and_comes_back_is_refused():
+    piece = half_front()
+    cut = SlashCut((on_edge("armhole", 0.05), on_edge("armhole", 0.9)), 10.0)
+    with pytest.raises(StepError, match="leaves the piece"):
+        slashed(piece, (cut,))
+
+
+def test_a_landmark_where_cuts_meet_goes_half_way_between_its_two_places():
+    cuts = (SlashCut((on_edge("hem", 0.5), on_edge("waist", 0.5)), 20.0, Hinge.NONE, Side.RIGHT),)
+    piece = replace(rectangle(), marks=(Mark("middle", (200.0, 300.0)),))
+    assert slashed(piece, cuts)[1].piece.marks[0].at == pytest.approx((210.0, 300.0))
