@@ -10,17 +10,26 @@ from typing import Final
 
 from geometry.errors import PatternError
 
-LARGEST_PART_BYTES: Final = 256 * 1024 * 1024
-"""A nest of 500 pieces in 12 sizes takes some 60 MB as text; a part four times that is not a pattern."""
+LARGEST_PART_BYTES: Final = 128 * 1024 * 1024
+"""A nest of 500 pieces in 12 sizes takes some 70 MB as text; a part twice that is not a pattern."""
 
-LARGEST_WHOLE_BYTES: Final = 512 * 1024 * 1024
+LARGEST_WHOLE_BYTES: Final = 256 * 1024 * 1024
 MOST_PARTS: Final = 4096
+_LISTED: Final = b"PK\x01\x02"
+"""Begins each entry of the list at the end of a zip."""
+
 _STEADY_DATE: Final = (1980, 1, 1, 0, 0, 0)
 """The earliest date a zip can hold, so that the same project always gives the same bytes."""
 
 
 def packed(parts: Iterable[tuple[str, bytes]]) -> bytes:
-    """The parts as one zip file."""
+    """The parts as one zip file.
+
+    Raises:
+        PatternError: there is more in it than could be read again.
+    """
+    parts = tuple(parts)
+    _refuse_large([(name, len(data)) for name, data in parts])
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as container:
         for name, data in parts:
@@ -38,6 +47,8 @@ def unpacked(data: bytes) -> Mapping[str, bytes]:
         PatternError: it is no zip file, is damaged, or holds more or other things than a project does; the sentence
             says what, to be put behind the file's name.
     """
+    if data.count(_LISTED) > MOST_PARTS:  # before the list is read: every entry of it takes memory
+        raise _bad(f"it holds more parts than a project, which has at most {MOST_PARTS}")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as container:
             entries = [entry for entry in container.infolist() if not entry.is_dir()]
@@ -52,18 +63,24 @@ def unpacked(data: bytes) -> Mapping[str, bytes]:
 
 
 def _refuse_odd(entries: list[zipfile.ZipInfo]) -> None:
-    names = [entry.filename for entry in entries]
-    if len(names) > MOST_PARTS:
-        raise _bad(f"it holds {len(names)} parts, and a project has at most {MOST_PARTS}")
-    for name in names:
-        outside = name.startswith(("/", "\\")) or ":" in name or ".." in name.replace("\\", "/").split("/")
-        if outside or names.count(name) > 1:
-            raise _bad(f'the name of its part "{name}" is not one that a project would have')
-    total = 0
+    seen: set[str] = set()
     for entry in entries:
-        total += entry.file_size
-        if entry.file_size > LARGEST_PART_BYTES or total > LARGEST_WHOLE_BYTES:
-            raise _bad(f'its part "{entry.filename}" is larger than any pattern')
+        name = entry.filename
+        outside = name.startswith(("/", "\\")) or ":" in name or ".." in name.replace("\\", "/").split("/")
+        if outside or name in seen:
+            raise _bad(f'the name of its part "{name}" is not one that a project would have')
+        if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+            raise _bad(f'its part "{name}" is packed in a way that no project is')
+        seen.add(name)
+    _refuse_large([(entry.filename, entry.file_size) for entry in entries])
+
+
+def _refuse_large(sizes: list[tuple[str, int]]) -> None:
+    total = 0
+    for name, size in sizes:
+        total += size
+        if size > LARGEST_PART_BYTES or total > LARGEST_WHOLE_BYTES:
+            raise _bad(f'its part "{name}" is larger than any pattern')
 
 
 def _part(container: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:

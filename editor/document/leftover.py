@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from editor.document.schema import parsed, to_json
+from editor.document.schema import FieldError, parsed, to_json
 
 Place = tuple[str | int, ...]
 Leftover = tuple[Place, bytes]
+
+DEEPEST = 50
+"""Lists in lists deeper than this were made to harm: what is kept must be written back at any time."""
 
 
 def leftover(read: Any, known: Any, place: Place = ()) -> tuple[Leftover, ...]:
@@ -36,11 +39,22 @@ def _walk(read: Any, known: Any, place: Place) -> Iterator[Leftover]:
             if name in known:
                 yield from _walk(value, known[name], (*place, name))
             else:
+                _refuse_deep(value, str(name))
                 yield (*place, name), to_json(value)
     elif isinstance(read, list) and isinstance(known, list | tuple):
         for index, (mine, theirs) in enumerate(zip(read, known, strict=False)):
             if isinstance(mine, dict):
                 yield from _walk(mine, theirs, (*place, _key(theirs, index)))
+
+
+def _refuse_deep(value: Any, name: str) -> None:
+    level = [value]
+    for _ in range(DEEPEST):
+        owners = [each for each in level if isinstance(each, dict | list)]
+        level = [inner for each in owners for inner in (each.values() if isinstance(each, dict) else each)]
+        if not level:
+            return
+    raise FieldError(name, "it is nested too deeply to be one of ours")
 
 
 def _key(entry: Any, index: int) -> str | int:

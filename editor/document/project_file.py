@@ -5,6 +5,7 @@ README.md describes the format. Whatever is in a file and not known here is kept
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
@@ -18,16 +19,19 @@ from editor.document.leftover import Leftover, leftover, restored
 from editor.document.project import Base, Measurement, Project, Round, Unread, Wearer
 from editor.document.schema import FieldError, from_json, from_plain, parsed, to_json, to_plain
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
+from editor.document.upgrades import FORMAT_VERSION, upgraded, version_of
 from geometry.errors import PatternError
 from geometry.model.pattern import Nest
 from geometry.units import Unit
 
 FORMAT: Final = "dartwise-project"
-FORMAT_VERSION: Final = 1
 PROJECT_PART: Final = "project.json"
 PATTERN_PART: Final = "pattern.json"
 SOURCE_PART: Final = "source.dxf"
 _OWN_PARTS: Final = (PROJECT_PART, PATTERN_PART, SOURCE_PART)
+_LARGEST_TEXTS: Final = {PROJECT_PART: 32 * 1024 * 1024, PATTERN_PART: 96 * 1024 * 1024}
+MOST_VALUES: Final = 10_000_000
+"""A nest of 500 pieces in 12 sizes with 300 points each takes 68 MB and 7 million of these."""
 
 
 class _Round(msgspec.Struct):
@@ -63,11 +67,16 @@ def save_project(project: Project, path: Path) -> None:
     Raises:
         PatternError: it cannot be written; the file, if there was one, is what it was.
     """
+    write_whole(path, bytes_for(project, path))
+
+
+def bytes_for(project: Project, path: Path) -> bytes:
+    """A project as the bytes of its file; ``PatternError`` where it could not be read again."""
     try:
-        data = project_bytes(project)
-    except FieldError as error:
-        raise PatternError(f"{path} was not written: {error.sentence}", code="cannot-write") from None
-    write_whole(path, data)
+        return project_bytes(project)
+    except PatternError as error:
+        sentence = f"{path} was not written: {error.sentence.rstrip('.')}."
+        raise PatternError(sentence, code="cannot-write") from None
 
 
 def load_project(path: Path) -> Project:
@@ -77,13 +86,26 @@ def load_project(path: Path) -> Project:
         PatternError: the file cannot be read, is damaged, comes from a newer version, or a field does not hold
             what it should; the sentence says which.
     """
+    return project_in(read_file(path), path)
+
+
+def read_file(path: Path) -> bytes:
+    """What a file holds; ``PatternError`` where it cannot be read or is larger than any project."""
     try:
         if path.stat().st_size > LARGEST_WHOLE_BYTES:
             raise PatternError(f"{path} is larger than any project.", code="bad-project-file")
-        data = path.read_bytes()
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise PatternError(f"{path} cannot be read: {reason}.", code="cannot-read") from None
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise PatternError(f"{path} cannot be read: no such file or directory.", code="cannot-read") from None
+    except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
+        if isinstance(error, PatternError):
+            raise
+        words = (getattr(error, "strerror", None) or str(error)).lower()
+        raise PatternError(f"{path} cannot be read: {words}.", code="cannot-read") from None
+
+
+def project_in(data: bytes, path: Path) -> Project:
+    """The project in what a file holds; ``PatternError`` as ``load_project``."""
     try:
         return project_from_bytes(data)
     except PatternError as error:
@@ -92,31 +114,51 @@ def load_project(path: Path) -> Project:
 
 def project_bytes(project: Project) -> bytes:
     """A project as the bytes of its file; equal projects give equal bytes."""
-    of_project = [(place[1:], value) for place, value in project.unread.fields if place[0] == PROJECT_PART]
     of_pattern = [(place[1:], value) for place, value in project.unread.fields if place[0] == PATTERN_PART]
-    document = restored(to_plain(_document(project)), of_project)
     nest = restored(to_plain(project.base.nest), of_pattern) if of_pattern else project.base.nest
-    written = to_json(document, indent=1)
+    written = to_json(plain_document(project), indent=1)
     if _wearers(parsed(written))[1] != project.wearers:  # must not take the place of a good file
         raise FieldError("wearers", "an amount is not a number")
-    return packed(
-        (
-            (PROJECT_PART, written),
-            (PATTERN_PART, to_json(nest)),
-            (SOURCE_PART, project.base.source_bytes),
-            *project.unread.members,
-        )
-    )
+    parts = {PROJECT_PART: written, PATTERN_PART: to_json(nest), SOURCE_PART: project.base.source_bytes}
+    _refuse_swollen(parts)
+    return packed((*parts.items(), *project.unread.members))
+
+
+def plain_document(project: Project) -> dict[str, Any]:
+    """All that changes in a project, as ``project.json`` holds it."""
+    of_project = [(place[1:], value) for place, value in project.unread.fields if place[0] == PROJECT_PART]
+    document: dict[str, Any] = restored(to_plain(_document(project)), of_project)
+    return document
 
 
 def project_from_bytes(data: bytes) -> Project:
     """The project in the bytes of a file; raises ``PatternError`` like ``load_project``."""
-    parts = unpacked(data)
+    return project_from_parts(unpacked(data))
+
+
+def project_from_parts(parts: Mapping[str, bytes]) -> Project:
+    """The project in the parts of a file; raises ``PatternError`` like ``load_project``."""
     missing = next((name for name in _OWN_PARTS if name not in parts), None)
     if missing is not None:
         raise PatternError(f'it is no project file: its part "{missing}" is missing', code="bad-project-file")
+    _refuse_swollen(parts)
+    try:
+        return _project(parts)
+    except RecursionError:
+        raise PatternError("it is nested too deeply to be one of ours", code="bad-project-file") from None
+
+
+def _project(parts: Mapping[str, bytes]) -> Project:
     try:
         plain = parsed(parts[PROJECT_PART])
+        if not isinstance(plain, dict) or plain.get("format") != FORMAT:
+            raise FieldError("format", f'expected "{FORMAT}"')
+        version = version_of(plain)
+    except FieldError as error:
+        raise _in_part(PROJECT_PART, error) from None
+    if version < FORMAT_VERSION:
+        plain, parts = _upgraded(plain, parts, version)
+    try:
         source, wearers = _wearers(plain)
     except FieldError as error:
         raise _in_part(PROJECT_PART, error) from None
@@ -125,6 +167,16 @@ def project_from_bytes(data: bytes) -> Project:
     base = Base(source.name, parts[SOURCE_PART], source.unit, nest)
     project = Project(base, wearers)
     return replace(project, unread=_unread(project, plain, parts))
+
+
+def _upgraded(plain: dict[str, Any], parts: Mapping[str, bytes], version: int) -> tuple[Any, Mapping[str, bytes]]:
+    try:
+        content = {PROJECT_PART: plain, PATTERN_PART: parsed(parts[PATTERN_PART])}
+        content = upgraded(content, version=version)
+    except FieldError as error:
+        raise PatternError(error.sentence.rstrip("."), code="bad-project-file") from None
+    plain = content[PROJECT_PART] | {"format_version": FORMAT_VERSION}
+    return plain, {**parts, PATTERN_PART: to_json(content[PATTERN_PART])}
 
 
 def _document(project: Project) -> _Document:
@@ -145,24 +197,10 @@ def _document(project: Project) -> _Document:
 
 
 def _wearers(plain: Any) -> tuple[_Source, tuple[Wearer, ...]]:
-    document = _known_document(plain)
+    document = from_plain(plain, _Document)
     wearers = tuple(_wearer(each, index) for index, each in enumerate(document.wearers))
     refuse_unsound_wearers(wearers)
     return document.source, wearers
-
-
-def _known_document(plain: Any) -> _Document:
-    if not isinstance(plain, dict) or plain.get("format") != FORMAT:
-        raise FieldError("format", f'expected "{FORMAT}"')
-    version = plain.get("format_version")
-    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
-        raise FieldError("format_version", "expected a whole number from 1")
-    if version > FORMAT_VERSION:
-        raise FieldError(
-            "format_version",
-            f"it is {version}, from a newer Dartwise; this one reads up to {FORMAT_VERSION}, and left it as it is",
-        )
-    return from_plain(plain, _Document)
 
 
 def _wearer(plain: _Wearer, index: int) -> Wearer:
@@ -192,12 +230,25 @@ def _refuse_unknown_sizes(wearers: tuple[Wearer, ...], nest: Nest) -> None:
             raise _in_part(PROJECT_PART, FieldError(f"wearers[{index}].size", problem))
 
 
-def _unread(project: Project, plain: Any, parts: Any) -> Unread:
-    fields: list[Leftover] = list(leftover(plain, to_plain(_document(project)), (PROJECT_PART,)))
-    if parts[PATTERN_PART] != to_json(project.base.nest):
-        fields += leftover(parsed(parts[PATTERN_PART]), to_plain(project.base.nest), (PATTERN_PART,))
+def _unread(project: Project, plain: Any, parts: Mapping[str, bytes]) -> Unread:
+    part, fields = PROJECT_PART, list[Leftover]()
+    try:
+        fields += leftover(plain, to_plain(_document(project)), (part,))
+        if parts[PATTERN_PART] != to_json(project.base.nest):
+            part = PATTERN_PART
+            fields += leftover(parsed(parts[part]), to_plain(project.base.nest), (part,))
+    except FieldError as error:
+        raise _in_part(part, error) from None
     members = tuple((name, data) for name, data in parts.items() if name not in _OWN_PARTS)
     return Unread(tuple(fields), members)
+
+
+def _refuse_swollen(parts: Mapping[str, bytes]) -> None:
+    """Texts that would fill the memory when taken apart are told before, in reading and in writing."""
+    for part, most_bytes in _LARGEST_TEXTS.items():
+        text = parts[part]
+        if len(text) > most_bytes or sum(text.count(sign) for sign in (b",", b"[", b"{")) > MOST_VALUES:
+            raise PatternError(f'its part "{part}" is larger than any pattern', code="bad-project-file")
 
 
 def _in_part(part: str, error: FieldError) -> PatternError:

@@ -248,7 +248,7 @@ def test_a_save_that_fails_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch
 
         with monkeypatch.context() as broken:
             broken.setattr(atomic_file.os, call, full)
-            with pytest.raises(PatternError, match=r"cannot be written: no space left on device\."):
+            with pytest.raises(PatternError, match=r"cannot be written: the disk is full; make some room"):
                 save_project(Project(project().base), path)
         assert path.read_bytes() == before
         assert [each.name for each in tmp_path.iterdir()] == ["dress.dartwise"]
@@ -275,7 +275,7 @@ def test_a_new_file_gets_the_usual_permissions(tmp_path: Path) -> None:
 
 
 def test_saving_into_a_folder_that_is_not_there_says_so(tmp_path: Path) -> None:
-    with pytest.raises(PatternError, match="cannot be written: no such file or directory"):
+    with pytest.raises(PatternError, match="cannot be written: its folder is not there"):
         save_project(project(), tmp_path / "gone" / "dress.dartwise")
     with pytest.raises(PatternError, match="cannot be written: it is a folder"):
         save_project(project(), tmp_path)
