@@ -1,15 +1,10 @@
 """Every kind of step by its name: what a journal may hold."""
 
-from geometry.alterations.dart_steps import (
-    AimDart,
-    LengthenDart,
-    MakeDart,
-    MakeDoubleDart,
-    MoveDart,
-    PressDart,
-    ReleaseDart,
-)
+from geometry.alterations.dart_release import ReleaseDart
+from geometry.alterations.dart_sharing import MergeDarts, SplitDart
+from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, MoveDart, PressDart, WidenDart
 from geometry.alterations.dart_transfer import DartTransfer
+from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.alterations.full_bust import FullBust
 from geometry.alterations.redraw import Redraw
 from geometry.alterations.slash import Slash
@@ -26,10 +21,15 @@ STEP_KINDS: dict[str, type[Step]] = {
         Redraw,
         MakeDart,
         MoveDart,
+        WidenDart,
         LengthenDart,
         AimDart,
         PressDart,
+        SplitDart,
+        MergeDarts,
         ReleaseDart,
         MakeDoubleDart,
+        MoveDoubleDart,
+        WidenDoubleDart,
     )
 }

@@ -78,3 +78,12 @@ def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:
         )
         for edge in after.edges
     )
+
+
+def piece_outcome(
+    pattern: Pattern, before: Piece, after: Piece, *, findings: tuple[Finding, ...] = (), chalk: tuple[Points, ...] = ()
+) -> Outcome:
+    """The outcome of a step that touches one piece; the very same pattern if the piece came out as it was."""
+    if after is before or after == before:
+        return Outcome(pattern, edge_changes(before, before), findings, chalk)
+    return Outcome(pattern.with_piece(after), edge_changes(before, after), findings, chalk)

@@ -28,6 +28,7 @@ class Dart:
         aim: The body point it aims at (bust point, shoulder blade ...); the stand-off is the distance from tip to
             it. ``None`` where it is not known.
         pressed: Which way it is pressed.
+        stitched: ``False`` for a tuck: folded in where it opens, its legs not sewn together.
     """
 
     id: str
@@ -37,6 +38,7 @@ class Dart:
     tip: Point
     aim: Point | None = None
     pressed: Pressed = Pressed.TO_START
+    stitched: bool = True
 
     @property
     def apex(self) -> Point:

@@ -91,3 +91,15 @@ def test_a_blend_stays_within_its_reach():
     middle = fine.point_at(fine.length_mm / 2)
     assert same
     assert max(math.dist(place, middle) for place in same) < 60.0 + 10.0
+
+
+@given(amount=st.floats(1.0, 40.0))
+def test_the_edge_runs_straight_across_the_mouth_of_a_dart_that_a_cut_ran_through(amount):
+    piece = half_front()
+    dart = piece.dart("waist dart")
+    middle = (dart.from_mm + dart.to_mm) / 2 / piece.edge("waist").length_mm
+    cut = SlashCut((on_edge("waist", middle), on_edge("shoulder", 0.5)), amount, Hinge.END, Side.RIGHT)
+    changed = after(piece, cut)
+    now = changed.dart("waist dart")
+    assert now.to_mm - now.from_mm == pytest.approx(changed.intake_mm(now), abs=1e-6)
+    assert changed.intake_mm(now) > piece.intake_mm(dart)
