@@ -309,6 +309,7 @@ class Window(QMainWindow):
         return self.session.path.name if self.session.path else "this new project"
 
     def _show_title(self) -> None:
+        self.hint.setVisible(self.session.project is not None)
         if self.session.project is None:
             self.setWindowTitle("Dartwise")
             return

@@ -26,6 +26,10 @@ VIEW = Menu(
             lambda desk: desk.session.set_unit(Unit.CM), is_on=lambda desk: desk.session.unit is Unit.CM,
         ),
         Command(
+            "millimetres", "Lengths in &millimetres", "Show every length in millimetres",
+            lambda desk: desk.session.set_unit(Unit.MM), is_on=lambda desk: desk.session.unit is Unit.MM,
+        ),
+        Command(
             "inches", "Lengths in i&nches", "Show every length in inches and fractions",
             lambda desk: desk.session.set_unit(Unit.INCH), is_on=lambda desk: desk.session.unit is Unit.INCH,
         ),
@@ -36,10 +40,3 @@ VIEW = Menu(
         ),
     ),
 )  # fmt: skip
-
-
-def show_selected(desk: Desk) -> None:
-    """Bring the selected piece into view."""
-    piece = desk.session.selection.piece
-    if piece:
-        desk.table.show_piece(piece)

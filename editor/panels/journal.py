@@ -14,6 +14,7 @@ from editor.text import counted
 from editor.theme import Look
 from geometry.errors import PatternError
 
+_CLOSED = "Nothing is open. Begin with a pattern drawn in a DXF file (File ▸ New from DXF), or open a project."
 _EMPTY = (
     "No steps yet.\n\nPick a tool above and draw a slash line across a piece, or choose an alteration from the Alter"
     " menu. Every step is kept here and its amount can be changed at any time."
@@ -28,7 +29,7 @@ class JournalPanel(QWidget):
         self._session, self._look = session, look
         self.rows: dict[str, JournalRow] = {}
         self.heading = Heading("Journal")
-        self._empty = QLabel(_EMPTY)
+        self._empty = QLabel()
         self._empty.setObjectName("empty")
         self._empty.setWordWrap(True)
         self._list = QWidget()
@@ -63,6 +64,7 @@ class JournalPanel(QWidget):
             selected = record.id == self._session.selection.record
             outcome = self._session.outcome_of(record.id)
             self.rows[record.id].show_record(number, record, outcome, self._session.unit, selected=selected)
+        self._empty.setText(_EMPTY if self._session.project else _CLOSED)
         self._empty.setVisible(not records)
         self.heading.set_detail(counted(len(records), "step", "steps") if records else "")
         selected_row = self.rows.get(self._session.selection.record)
