@@ -163,6 +163,8 @@ class _PieceDrawing:
             yield self._name(texts.DART, dart.id, dart.tip)
             if dart.pressed is not usual_pressed(self.piece, dart):
                 yield _text("15", dart.tip, texts.field_text(texts.PRESSED, dart.pressed.value))
+            if not dart.stitched:
+                yield _text("15", dart.tip, texts.field_text(texts.STITCHED, texts.NOT_STITCHED))
             usual = usual_aim(self.piece, dart)
             if dart.aim is None and usual is not None:
                 yield _text("15", dart.tip, texts.field_text(texts.AIM, texts.NO_AIM))
@@ -185,7 +187,6 @@ class _PieceDrawing:
         return texts.numbered(line.kind.value, next(n for n, other in enumerate(alike, start=1) if other is line))
 
     def _marks(self) -> Iterator[Shape]:
-        drilled = 0
         for mark in self.piece.marks:
             if mark.kind is MarkKind.CURVE_POINT:
                 yield Shape("3", "point", frozen_points([mark.at]), entity="POINT")
@@ -193,9 +194,7 @@ class _PieceDrawing:
             yield Shape("13", "point", frozen_points([mark.at]), entity="POINT")
             if mark.kind is MarkKind.LANDMARK:
                 yield self._name(texts.LANDMARK, mark.id, mark.at)
-                continue
-            drilled += 1
-            if mark.id != texts.numbered("drill hole", drilled):
+            else:  # named even where the name is the usual one: an unnamed hole between two notches is read as a dart
                 yield _text("15", mark.at, texts.field_text(texts.DRILL, mark.id))
 
     def _name(self, keyword: str, name: str, place: Point, *, at_point: bool = True) -> Shape:

@@ -17,12 +17,12 @@ ANNOTATION = "Annotation"
 EDGE, DART, LINE, LANDMARK, DRILL, NOTCH, PARTNER = (
     "Edge", "Dart", "Line", "Landmark", "Drill hole", "Notch", "Partner",
 )  # fmt: skip
-PRESSED, AIM = "Pressed", "Aim"
+PRESSED, AIM, STITCHED = "Pressed", "Aim", "Stitched"
 NO_AIM = "none"
-FOLD, GRAIN = "fold", "grain"
+NOT_STITCHED = "no"
 
 OF_PIECE = (PIECE_NAME, SIZE, QUANTITY, MATERIAL)
-OF_THINGS = (ANNOTATION, EDGE, DART, LINE, LANDMARK, DRILL, NOTCH, PARTNER, PRESSED, AIM)
+OF_THINGS = (ANNOTATION, EDGE, DART, LINE, LANDMARK, DRILL, NOTCH, PARTNER, PRESSED, AIM, STITCHED)
 KEPT_OF_STYLE = (STYLE_NAME, SAMPLE_SIZE, "Units")
 OF_STYLE = (
     *KEPT_OF_STYLE, "Creation Date", "Creation Time", "Author", "Grading Rule Table", "Grade Rule Table", "Product",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from editor.formats import piece_texts as texts
 from editor.formats.drawing import Shape
@@ -20,6 +21,9 @@ WIDEST_MM = 150.0
 
 _ROUNDED_TO = 6
 """Digits kept of a measured allowance, so that 15 mm comes back as 15 and not as 15.000000000002."""
+
+AGREE_MM = 0.001
+"""Distances this near each other are the same allowance."""
 
 _SAMPLES = 15
 _MOUTH_MM = 1.0
@@ -53,7 +57,7 @@ def edges_of(
 
 
 def _allowances_mm(chains: Sequence[Points], cutting: Points, darts: Sequence[FoundDart]) -> list[float]:
-    """The median distance outwards from a few places on each edge to the cutting line."""
+    """The commonest distance outwards from a few places on each edge to the cutting line."""
     places, outwards = zip(*(_outside_of(chain, index, darts) for index, chain in enumerate(chains)), strict=True)
     hits = first_hits_mm(np.vstack(places), np.vstack(outwards), cutting, within_mm=WIDEST_MM)
     widths = []
@@ -61,9 +65,17 @@ def _allowances_mm(chains: Sequence[Points], cutting: Points, darts: Sequence[Fo
     for on_edge in places:
         found = hits[start : start + len(on_edge)]
         start += len(on_edge)
-        met = np.sort(found[np.isfinite(found)])
-        widths.append(round(float(met[len(met) // 2]), _ROUNDED_TO) if len(met) else 0.0)
+        widths.append(_commonest_mm(np.sort(found[np.isfinite(found)])))
     return widths
+
+
+def _commonest_mm(sorted_mm: NDArray[np.float64]) -> float:
+    """The distance that most places agree on, of several the middle one; 0 where nothing was met."""
+    if len(sorted_mm) == 0:
+        return 0.0
+    agreeing = np.searchsorted(sorted_mm, sorted_mm + AGREE_MM, side="right") - np.arange(len(sorted_mm))
+    best = np.flatnonzero(agreeing == agreeing.max())
+    return round(float(sorted_mm[best[len(best) // 2]]), _ROUNDED_TO)
 
 
 def _outside_of(chain: Points, index: int, darts: Sequence[FoundDart]) -> tuple[Points, Points]:

@@ -40,6 +40,7 @@ class Names:
     grain: int | None = None
     pressed: dict[int, Pressed] = field(default_factory=dict)
     aimless: set[int] = field(default_factory=set)
+    tucks: set[int] = field(default_factory=set)
     aims: dict[str, Point] = field(default_factory=dict)
     labels: list[Label] = field(default_factory=list)
 
@@ -107,7 +108,7 @@ def _read_field(said: texts.Field, touching: list[Nameable], names: Names) -> No
         if said.keyword == texts.NOTCH and thing.kind is Thing.NOTCH and thing.index not in names.notches:
             names.notches[thing.index] = said.value
             return
-        if said.keyword in (texts.AIM, texts.PRESSED) and thing.kind is Thing.DART:
+        if said.keyword in (texts.AIM, texts.PRESSED, texts.STITCHED) and thing.kind is Thing.DART:
             _read_habit(said, thing.index, names)
             return
 
@@ -115,6 +116,8 @@ def _read_field(said: texts.Field, touching: list[Nameable], names: Names) -> No
 def _read_habit(said: texts.Field, dart: int, names: Names) -> None:
     if said.keyword == texts.AIM:
         names.aimless.add(dart)
+    elif said.keyword == texts.STITCHED:
+        names.tucks |= {dart} if said.value == texts.NOT_STITCHED else set()
     elif said.value in [pressed.value for pressed in Pressed]:
         names.pressed[dart] = Pressed(said.value)
 

@@ -184,5 +184,6 @@ def _with_stated_habits(piece: Piece, names: Names) -> Piece:
     for index, dart in enumerate(piece.darts):
         stated = names.aims.get(dart.id, dart.aim)
         aim = None if index in names.aimless else stated
-        darts.append(replace(dart, aim=aim, pressed=names.pressed.get(index, dart.pressed)))
+        pressed = names.pressed.get(index, dart.pressed)
+        darts.append(replace(dart, aim=aim, pressed=pressed, stitched=index not in names.tucks))
     return replace(piece, darts=tuple(darts))

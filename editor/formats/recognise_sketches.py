@@ -5,7 +5,7 @@ meaning. Loose segments are chained first.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -82,16 +82,23 @@ def _says_style(shape: Shape, report: ImportReport) -> bool:
 
 
 def _in_millimetres(shapes: tuple[Shape, ...], unit_mm: float) -> tuple[Shape, ...]:
-    if unit_mm == 1.0:
+    if unit_mm == 1.0 or not shapes:
         return shapes
+    ends = np.cumsum([len(shape.points) for shape in shapes])[:-1]
+    scaled = np.split(frozen_points(np.concatenate([shape.points for shape in shapes]) * unit_mm), ends)
     return tuple(
-        replace(
-            shape,
-            points=frozen_points(shape.points * unit_mm),
-            z=shape.z * unit_mm,
-            thickness=shape.thickness * unit_mm,
+        Shape(
+            shape.layer,
+            shape.kind,
+            points,
+            shape.closed,
+            shape.text,
+            shape.z * unit_mm,
+            shape.thickness * unit_mm,
+            shape.angle_deg,
+            shape.entity,
         )
-        for shape in shapes
+        for shape, points in zip(shapes, scaled, strict=True)
     )
 
 
