@@ -18,7 +18,6 @@ Then = Callable[[], None] | None
 
 PROJECT_KINDS: Final = "Dartwise projects (*.dartwise)"
 DRAWING_KINDS: Final = "Drawings (*.dxf *.DXF)"
-PDF_KINDS: Final = "PDF files (*.pdf)"
 OPENABLE_KINDS: Final = "Projects and drawings (*.dartwise *.dxf *.DXF)"
 
 

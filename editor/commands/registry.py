@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -90,11 +90,6 @@ class Command:
     is_on: Callable[[Desk], bool] | None = None
 
     @property
-    def plain_label(self) -> str:
-        """The label without mnemonic and dots."""
-        return self.label.replace("&", "").rstrip("…")
-
-    @property
     def tip(self) -> str:
         """What it does and its key."""
         return f"{self.help} ({self.shortcut})" if self.shortcut else self.help
@@ -106,9 +101,3 @@ class Menu:
 
     title: str
     commands: tuple[Command | None, ...]
-
-
-def find(menus: Iterable[Menu], command_id: str) -> Command:
-    """The command of that id."""
-    found = (command for menu in menus for command in menu.commands if command is not None)
-    return next(command for command in found if command.id == command_id)

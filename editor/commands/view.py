@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from editor.commands.registry import Command, Desk, Menu, when_open
+from editor.commands.registry import Command, Menu, when_open
 from geometry.units import Unit
 
 VIEW = Menu(

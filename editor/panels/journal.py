@@ -88,6 +88,7 @@ class JournalPanel(QWidget):
         row.picked.connect(partial(self._pick, record_id))
         row.amount_changed.connect(partial(self._set_amount, record_id))
         row.switched.connect(partial(self._session.set_on, record_id))
+        row.noted.connect(partial(self._session.set_note, record_id))
         row.asked.connect(partial(self._do, record_id))
         return row
 

@@ -6,7 +6,17 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QHBoxLayout, QLabel, QMenu, QToolButton, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QMenu,
+    QToolButton,
+    QWidget,
+)
 
 from editor.panels.length_field import LengthField
 from editor.session import MISFIT
@@ -25,12 +35,14 @@ class JournalRow(QFrame):
         picked: the row was clicked or its field was entered.
         amount_changed: another amount in mm was typed.
         switched: the step was turned on or off.
+        noted: something was written beside the step.
         asked: "earlier", "later" or "remove" was chosen from its menu.
     """
 
     picked = Signal()
     amount_changed = Signal(float)
     switched = Signal(bool)
+    noted = Signal(str)
     asked = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -56,6 +68,12 @@ class JournalRow(QFrame):
         self.note = QLabel()
         self.note.setObjectName("faint")
         self.note.setWordWrap(True)
+        self.note_field = QLineEdit()
+        self.note_field.setAccessibleName("Note")
+        self.note_field.setToolTip("What to remember about this step; Enter keeps it")
+        self.note_field.setMaxLength(400)
+        self.note_field.hide()
+        self.note_field.editingFinished.connect(self._end_note)
         self.more = self._menu_button()
         self._lay_out()
         self.on.clicked.connect(self.switched)
@@ -85,7 +103,7 @@ class JournalRow(QFrame):
         self.trouble.setText(misfit.text if misfit else "")
         self.trouble.setVisible(misfit is not None)
         self.note.setText(record.note)
-        self.note.setVisible(bool(record.note))
+        self.note.setVisible(bool(record.note) and self.note_field.isHidden())
         self.setAccessibleName(f"Step {number}: {sentence}")
         self._look_like(selected=selected, off=not record.on, misfit=misfit is not None)
 
@@ -99,6 +117,19 @@ class JournalRow(QFrame):
         if event.type() == QEvent.Type.FocusIn:
             self.picked.emit()
         return False
+
+    def write_note(self) -> None:
+        """Let the person write beside the step."""
+        self.note_field.setText(self.note.text())
+        self.note_field.show()
+        self.note.hide()
+        self.note_field.setFocus()
+
+    def _end_note(self) -> None:
+        if not self.note_field.isHidden():
+            self.note_field.hide()
+            self.note.setVisible(bool(self.note.text()))
+            self.noted.emit(self.note_field.text().strip())
 
     def _offer(self, length_mm: float) -> None:
         self.amount_changed.emit(self._shown_mm(length_mm))
@@ -135,6 +166,8 @@ class JournalRow(QFrame):
             ("&Remove\tCtrl+Backspace", "remove", "remove"),
         ):
             menu.addAction(self._look.icon(icon), words).triggered.connect(lambda _=False, n=name: self.asked.emit(n))
+        menu.addSeparator()
+        menu.addAction("Write a &note").triggered.connect(self.write_note)
         button.setMenu(menu)
         self._look.changed.connect(lambda: button.setIcon(self._look.icon("more")))
         return button
@@ -156,5 +189,5 @@ class JournalRow(QFrame):
         grid.addWidget(self.words, 0, 2)
         grid.addWidget(self.more, 0, 3, top)
         grid.addLayout(figures, 1, 2)
-        for row, widget in enumerate((self.amount.complaint, self.trouble, self.note), start=2):
+        for row, widget in enumerate((self.amount.complaint, self.trouble, self.note, self.note_field), start=2):
             grid.addWidget(widget, row, 2, 1, 2)

@@ -130,6 +130,17 @@ def test_a_step_that_no_longer_fits_is_shown_as_such(qtbot: QtBot, window: Windo
     assert row(window, "3").property("misfit") is True
 
 
+def test_a_note_is_written_beside_a_step_and_undone(qtbot: QtBot, window: Window) -> None:
+    row(window).write_note()
+    qtbot.keyClicks(row(window).note_field, "The hem swings better.")
+    qtbot.keyClick(row(window).note_field, Qt.Key.Key_Return)
+    assert window.session.records[0].note == "The hem swings better."
+    assert row(window).note.text() == "The hem swings better."
+    assert row(window).note_field.isHidden()
+    window.session.undo()
+    assert not row(window).note.isVisible()
+
+
 def test_the_unit_switch_changes_every_length_shown_and_is_remembered(qtbot: QtBot, window: Window) -> None:
     assert row(window).amount.text() == "2.54 cm"
     lengths = window.lengths.table
