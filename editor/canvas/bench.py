@@ -118,17 +118,6 @@ class Bench(QObject):
             piece for piece in trial.pattern.pieces if piece.name in shown and shown[piece.name].piece is not piece
         )
 
-    def before_selected_record(self) -> tuple[Piece, ...]:
-        """The pieces of the selected record as it found them."""
-        base, record_id = self._session.base, self._session.selection.record
-        records = self._session.records
-        index = next((i for i, record in enumerate(records) if record.id == record_id), None)
-        if base is None or index is None or not records[index].on:
-            return ()
-        before = replay(base, records[:index]).pattern
-        names = records[index].step.piece_names
-        return tuple(piece for piece in before.pieces if piece.name in names)
-
     def refresh(self) -> None:
         """Ask the tool what to show now."""
         preview = self.tool.preview(self.sheets.scene)
@@ -197,4 +186,19 @@ class Bench(QObject):
         shown, base = session.replay, session.base
         cuts = self._chalk.cuts(base, session.records, shown) if shown is not None and base is not None else ()
         self.sheets.pick(session.selection.piece, cuts, session.unit)
+        self.sheets.show_before(self._pieces_before())
         self.refresh()
+
+    def _pieces_before(self) -> tuple[Piece, ...]:
+        """Altered pieces as the selected record found them; without one, as the pattern came in."""
+        session = self._session
+        base, records, pattern = session.base, session.records, session.pattern
+        if base is None or pattern is None:
+            return ()
+        index = next((i for i, record in enumerate(records) if record.id == session.selection.record), None)
+        if index is None:
+            now = {piece.name: piece for piece in pattern.pieces}
+            return tuple(piece for piece in base.pieces if now.get(piece.name) is not piece)
+        before = replay(base, records[:index]).pattern
+        names = records[index].step.piece_names if records[index].on else ()
+        return tuple(piece for piece in before.pieces if piece.name in names)

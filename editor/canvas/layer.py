@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from time import perf_counter
 
 from PySide6.QtCore import QRect, QRectF, QSize
-from PySide6.QtGui import QPainter, QPixmap
+from PySide6.QtGui import QPainter, QPainterPath, QPixmap
 
 from editor.canvas.painter import Painter
 from editor.canvas.piece_paths import PiecePaths
@@ -20,11 +20,12 @@ SLOW_MS = 12.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lying:
-    """A sheet ready to be drawn."""
+    """A sheet ready to be drawn; ``before`` is its cutting line as it was, if it was altered."""
 
     paths: PiecePaths
     at: Point
     box: Box
+    before: QPainterPath | None = None
 
 
 class Layer:
@@ -110,7 +111,7 @@ class Layer:
         for each in self._shown:
             box = each.box
             if box[0] <= x1 and box[2] >= x0 and box[1] <= y1 and box[3] >= y0:
-                self._painter.sheet(painter, each.paths, each.at, self._viewport, box)
+                self._painter.sheet(painter, each.paths, each.at, self._viewport, box, before=each.before)
         painter.end()
 
     def _scroll(self, viewport: Viewport) -> bool:

@@ -18,27 +18,37 @@ PLAIN_BELOW_PX = 90.0
 BARE_BELOW_PX = 26.0
 """A sheet smaller than this is drawn as a flat shape."""
 
+_LABEL_SPILL = 1.05
+"""A label may be so much wider than the room that is free of lines."""
+
 _SHADOWS_PX = ((0.6, 1.6), (1.6, 4.4))
 _RULINGS = (1000.0, 100.0, 10.0)
 _LEAST_RULING_PX = 7.0
 
 
 class Painter:
-    """Paints in one palette; pens and brushes are made once."""
+    """Paints in one palette; pens and brushes are made once.
 
-    def __init__(self, palette: Palette, font: QFont) -> None:
+    Args:
+        palette: The colours.
+        font: For labels.
+        ratio: Device pixels per pixel; pens that keep their width when the view is magnified count in device pixels.
+    """
+
+    def __init__(self, palette: Palette, font: QFont, *, ratio: float) -> None:
         self.palette = palette
         self.font = font
-        self._cutting = _pen(palette.cutting, 1.4)
-        self._thin_cutting = _pen(palette.cutting, 1.0)
-        self._stitching = _pen(palette.stitching, 1.0)
+        self.ratio = ratio
+        self._cutting = _pen(palette.cutting, 1.5 * ratio)
+        self._thin_cutting = _pen(palette.cutting, ratio)
+        self._stitching = _pen(palette.stitching, ratio)
         self._stitching.setDashPattern([5.0, 3.5])
-        self._ink = _pen(palette.ink, 1.0)
-        self._selected = _pen(palette.mark, 2.4)
-        self._edge = _pen(palette.mark, 4.0)
+        self._ink = _pen(palette.ink, ratio)
+        self._selected = _pen(palette.mark, 2.4 * ratio)
+        self._edge = _pen(palette.mark, 4.0 * ratio)
         self._edge.setCapStyle(Qt.PenCapStyle.RoundCap)
-        self._before = _pen(palette.before, 1.2)
-        self._before.setDashPattern([2.0, 3.0])
+        self._before = _pen(palette.before, 1.2 * ratio)
+        self._before.setDashPattern([1.2, 2.6])
         self._paper = QBrush(QColor(palette.paper))
         self._wedge = QBrush(QColor(palette.wedge))
         self._solid = QBrush(QColor(palette.ink))
@@ -59,8 +69,17 @@ class Painter:
 
     # -- sheets
 
-    def sheet(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport, box: Box) -> None:
-        """A piece where it lies: shadow, paper, lines and label."""
+    def sheet(
+        self,
+        painter: QPainter,
+        paths: PiecePaths,
+        at: Point,
+        viewport: Viewport,
+        box: Box,
+        *,
+        before: QPainterPath | None = None,
+    ) -> None:
+        """A piece where it lies: shadow, paper, the outline it had before, lines and label."""
         size_px = max(box[2] - box[0], box[3] - box[1]) * viewport.px_per_mm
         place = placing(viewport, at)
         if size_px < BARE_BELOW_PX:
@@ -77,16 +96,14 @@ class Painter:
             painter.resetTransform()
             return
         painter.fillPath(paths.wedges, self._wedge)
+        if before is not None:
+            painter.strokePath(before, self._before)
         painter.strokePath(paths.stitching, self._stitching)
         painter.strokePath(paths.ink, self._ink)
         painter.fillPath(paths.solid, self._solid)
         painter.strokePath(paths.sheet, self._cutting)
         painter.resetTransform()
         self.label(painter, paths, at, viewport)
-
-    def outline_before(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
-        """The cutting line as it was."""
-        self._stroke(painter, sheet, at, viewport, self._before)
 
     def selected(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
         """The cutting line of the selected piece."""
@@ -120,7 +137,7 @@ class Painter:
         rows += [(word, small, self.palette.faint_text) for word in paths.words[1:]]
         metrics = [QFontMetricsF(font) for _, font, _ in rows]
         widths = [metric.horizontalAdvance(word) for metric, (word, _, _) in zip(metrics, rows, strict=True)]
-        if max(widths) > max(room_px, widths[0]) * 1.15:
+        if max(widths) > room_px * _LABEL_SPILL:
             rows, metrics, widths = rows[:1], metrics[:1], widths[:1]
         x, y = viewport.to_px((at[0] + paths.words_at[0], at[1] + paths.words_at[1]))
         top = y - sum(metric.height() for metric in metrics) / 2
@@ -128,7 +145,8 @@ class Painter:
         painter.setBrush(self._paper)
         for (word, font, colour), metric, width in zip(rows, metrics, widths, strict=True):
             patch = QRectF(x - width / 2 - 3, top, width + 6, metric.height())
-            painter.fillRect(patch, self._paper)
+            if width <= room_px * _LABEL_SPILL:
+                painter.fillRect(patch, self._paper)
             painter.setFont(font)
             painter.setPen(QColor(colour))
             painter.drawText(patch, Qt.AlignmentFlag.AlignCenter, word)
@@ -151,7 +169,7 @@ def _pen(colour: str, width_px: float) -> QPen:
 
 def _text_growth(room_px: float) -> float:
     """Labels grow a little with the room they have."""
-    return min(max(room_px / 130.0, 0.85), 1.35)
+    return min(max(room_px / 110.0, 0.84), 1.35)
 
 
 def _ruling(viewport: Viewport, area: QRectF, step_mm: float) -> list[QLineF]:

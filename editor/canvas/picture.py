@@ -18,7 +18,6 @@ from editor.canvas.sheets import Sheets
 from editor.canvas.viewport import Viewport
 from editor.tools.base import Preview
 from geometry.affine import Point
-from geometry.allowance import cutting_line
 from geometry.model.piece import Piece
 from geometry.units import Unit
 
@@ -34,7 +33,6 @@ class Moment:
         viewport: Where it is seen from.
         preview: What the tool shows.
         tried: Pieces as they would be.
-        before: Pieces as the selected record found them.
         carried: The sheet that is being moved.
         edge: The selected edge of the selected piece.
         record: The selected record.
@@ -47,7 +45,6 @@ class Moment:
     viewport: Viewport
     preview: Preview
     tried: tuple[Piece, ...] = ()
-    before: tuple[Piece, ...] = ()
     carried: str = ""
     edge: str = ""
     record: str = ""
@@ -61,13 +58,12 @@ class Picture:
 
     def __init__(self, background: QColor, font: QFont) -> None:
         self._layer = Layer()
-        self._before: dict[str, tuple[Piece, QPainterPath]] = {}
         self.follow(background, font)
 
     def follow(self, background: QColor, font: QFont) -> None:
         """Take the colours that go with the window's background, and its font."""
         palette = LAMPLIGHT if background.lightnessF() < 0.5 else DAYLIGHT
-        self._painter = Painter(palette, font)
+        self._painter = Painter(palette, font, ratio=1.0)
         self._overlay = Overlay(palette, font)
 
     def sharpen(self) -> None:
@@ -76,6 +72,8 @@ class Picture:
 
     def paint(self, painter: QPainter, moment: Moment, size: QSize, ratio: float, *, later: Callable[[], None]) -> None:
         """Draw a moment on a widget of that size; ``later`` is called if it should be drawn again, sharper, soon."""
+        if ratio != self._painter.ratio:
+            self._painter = Painter(self._painter.palette, self._painter.font, ratio=ratio)
         area = QRectF(0, 0, size.width(), size.height())
         lively = {piece.name for piece in moment.tried} | ({moment.carried} if moment.carried else set())
         lying = moment.sheets.lying(frozenset(lively))
@@ -95,24 +93,18 @@ class Picture:
             self._overlay.focus_frame(painter, area)
 
     def _lively(self, painter: QPainter, moment: Moment) -> None:
-        """The sheet that is carried, and pieces that are tried out with the outline they have now."""
+        """Pieces that are tried out, with the outline they have now, and the sheet that is carried."""
+        sheets, viewport = moment.sheets, moment.viewport
         for piece in moment.tried:
-            sheet = moment.sheets.scene.sheets[piece.name]
-            paths = moment.sheets.trial(piece)
-            self._painter.sheet(painter, paths, sheet.at, moment.viewport, sheet.box)
-            shown = moment.sheets.paths(piece.name)
-            self._painter.outline_before(painter, shown.sheet, sheet.at, moment.viewport)
-        carried = moment.sheets.scene.sheets.get(moment.carried)
+            sheet, shown = sheets.scene.sheets[piece.name], sheets.paths(piece.name)
+            self._painter.sheet(painter, sheets.trial(piece), sheet.at, viewport, sheet.box, before=shown.sheet)
+        carried = sheets.scene.sheets.get(moment.carried)
         if carried is not None:
-            paths = moment.sheets.paths(moment.carried)
-            self._painter.sheet(painter, paths, carried.at, moment.viewport, carried.box)
+            paths, before = sheets.paths(carried.name), sheets.before(carried.name)
+            self._painter.sheet(painter, paths, carried.at, viewport, carried.box, before=before)
 
     def _selection(self, painter: QPainter, moment: Moment) -> None:
         scene = moment.sheets.scene
-        for piece in moment.before if not moment.tried else ():
-            if piece.name in scene.sheets:
-                path = self._outline(piece)
-                self._painter.outline_before(painter, path, scene.sheets[piece.name].at, moment.viewport)
         selected = scene.sheets.get(scene.selected)
         if selected is None or any(piece.name == scene.selected for piece in moment.tried):
             return
@@ -134,14 +126,6 @@ class Picture:
                 cut_pieces.append(sheet)
         for sheet in dict.fromkeys(cut_pieces):
             self._painter.label(painter, moment.sheets.paths(sheet.name), sheet.at, moment.viewport)
-
-    def _outline(self, piece: Piece) -> QPainterPath:
-        known = self._before.get(piece.name)
-        if known is None or known[0] is not piece:
-            path = QPainterPath()
-            add_chain(path, cutting_line(piece), closed=True)
-            self._before[piece.name] = known = (piece, path)
-        return known[1]
 
 
 def _busy(moment: Moment) -> QRectF:

@@ -65,8 +65,6 @@ def paths_of(piece: Piece, *, words_at: tuple[Point, float] | None = None) -> Pi
             dragged.
     """
     ring = cutting_line(piece)
-    sheet = QPainterPath()
-    add_chain(sheet, ring, closed=True)
     stitching, wedges, ink, solid = QPainterPath(), QPainterPath(), QPainterPath(), QPainterPath()
     for edge in piece.edges:
         if edge.allowance_mm > 0:
@@ -75,7 +73,7 @@ def paths_of(piece: Piece, *, words_at: tuple[Point, float] | None = None) -> Pi
     _add_darts(piece, wedges, ink)
     _add_marks(piece, ink, solid)
     at, room_mm = words_at or roomiest(piece)
-    return PiecePaths(piece, ring, sheet, stitching, wedges, ink, solid, words_on(piece), at, room_mm)
+    return PiecePaths(piece, ring, closed_path(ring), stitching, wedges, ink, solid, words_on(piece), at, room_mm)
 
 
 def polygon(points: Points) -> QPolygonF:
@@ -92,6 +90,13 @@ def add_chain(path: QPainterPath, points: Points, *, closed: bool = False) -> No
     path.addPolygon(polygon(points))
     if closed:
         path.closeSubpath()
+
+
+def closed_path(ring: Points) -> QPainterPath:
+    """A ring as a path."""
+    path = QPainterPath()
+    add_chain(path, ring, closed=True)
+    return path
 
 
 def words_on(piece: Piece) -> tuple[str, ...]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from PySide6.QtGui import QPainterPath
+
 from editor.canvas.layer import Lying
-from editor.canvas.piece_paths import PiecePaths, paths_of
+from editor.canvas.piece_paths import PiecePaths, closed_path, paths_of
 from editor.canvas.placing import placed
 from editor.canvas.scene import RecordedCut, Scene, Sheet, covering
 from editor.canvas.viewport import Box
@@ -24,6 +26,7 @@ class Sheets:
         self._paths: dict[str, PiecePaths] = {}
         self._at: dict[str, Point] = {}
         self._trials: dict[str, PiecePaths] = {}
+        self._before: dict[str, tuple[Piece, QPainterPath]] = {}
         self._lying: dict[frozenset[str], tuple[Lying, ...]] = {}
         self._scene = Scene(self._pattern, {})
 
@@ -55,6 +58,23 @@ class Sheets:
         """Say which piece is selected, where the journal's cuts run and in which unit lengths are shown."""
         self._scene = replace(self._scene, selected=selected, cuts=cuts, unit=unit)
 
+    def show_before(self, pieces: tuple[Piece, ...]) -> None:
+        """Show the cutting lines of altered pieces as they were."""
+        known = self._before
+        if [piece for piece, _ in known.values()] == list(pieces):
+            return
+        self._before = {
+            piece.name: known[piece.name]
+            if piece.name in known and known[piece.name][0] is piece
+            else (piece, closed_path(cutting_line(piece)))
+            for piece in pieces
+        }
+        self._lying = {}
+
+    def before(self, name: str) -> QPainterPath | None:
+        """The cutting line a piece had before, if it is shown."""
+        return self._before[name][1] if name in self._before else None
+
     def lay(self, name: str, at: Point) -> None:
         """Lay a sheet elsewhere, on top of the others."""
         if name in self._at:
@@ -79,7 +99,7 @@ class Sheets:
         """The sheets to be drawn, but some; the same tuple until something changes."""
         if without not in self._lying:
             self._lying[without] = tuple(
-                Lying(self._paths[sheet.name], sheet.at, sheet.box)
+                Lying(self._paths[sheet.name], sheet.at, sheet.box, self.before(sheet.name))
                 for sheet in self._scene
                 if sheet.name not in without
             )

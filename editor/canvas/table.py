@@ -29,7 +29,6 @@ from editor.canvas.pointer import Key
 from editor.canvas.viewport import Box, Viewport, fitted
 from editor.session import Session
 from geometry.affine import Point
-from geometry.model.piece import Piece
 
 _STEP_PX: Final = 60.0
 _ZOOM_STEP: Final = 1.25
@@ -63,7 +62,6 @@ class Table(QWidget):
         self._keeps_fitting = True
         self._shows_focus = False
         self._picture = Picture(self.palette().color(QPalette.ColorRole.Window), self.font())
-        self._before: tuple[Piece, ...] = ()
         self._ring: tuple[Point, float] | None = None
         self._field = AmountField(self)
         self._amount_before = 0.0
@@ -83,8 +81,7 @@ class Table(QWidget):
         bench.hint_changed.connect(self.hint_changed)
         bench.hint_changed.connect(self.setAccessibleDescription)
         bench.tool_changed.connect(self.tool_changed)
-        session.selection_changed.connect(self._find_before)
-        session.project_changed.connect(self._pattern_changed)
+        session.project_changed.connect(self.cancel)
         self._field.typed.connect(bench.set_amount)
         self._field.refused.connect(self.hint_changed)
         self._field.done.connect(self._amount_done)
@@ -174,14 +171,6 @@ class Table(QWidget):
         self._show_cursor()
         self.update()
 
-    def _pattern_changed(self) -> None:
-        self.cancel()
-        self._find_before()
-
-    def _find_before(self) -> None:
-        self._before = self._bench.before_selected_record()
-        self.update()
-
     def _fade_ring(self) -> None:
         if self._ring is None or monotonic() - self._ring[1] > _RING_S:
             self._ring = None
@@ -196,7 +185,6 @@ class Table(QWidget):
             self._view,
             bench.preview,
             tried=bench.tried,
-            before=self._before,
             carried=bench.carried,
             edge=session.selection.edge,
             record=session.selection.record,

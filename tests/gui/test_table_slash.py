@@ -191,9 +191,9 @@ def test_only_the_dragged_piece_is_drawn_anew(hand: TableHand, monkeypatch: pyte
     drawn_pieces: list[str] = []
     original = Painter.sheet
 
-    def watched(self, painter, paths, *rest):  # type: ignore[no-untyped-def]
+    def watched(self, painter, paths, *rest, **options):  # type: ignore[no-untyped-def]
         drawn_pieces.append(paths.piece.name)
-        original(self, painter, paths, *rest)
+        original(self, painter, paths, *rest, **options)
 
     monkeypatch.setattr(Painter, "sheet", watched)
     hand.move((100.0, -420.0))
