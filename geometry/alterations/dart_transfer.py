@@ -85,7 +85,7 @@ def transferred(piece: Piece, step: DartTransfer) -> tuple[Parts, Rejoined]:
             f'The new line on "{piece.name}" must part the piece from the dart "{dart.id}"; draw it elsewhere.'
         )
     angle = angle_between(apex, a, b) * step.share
-    moves_behind = _area(parts, behind) <= _area(parts, before)
+    moves_behind = _stays_put(parts, before, behind) == before
     motions = [IDENTITY] * len(parts.rings)
     motions[behind if moves_behind else before] = Affine.turned(-angle if moves_behind else angle, apex)
     joined = rejoined(parts, tuple(motions), folded=frozenset({wedge}))
@@ -96,8 +96,16 @@ def transferred(piece: Piece, step: DartTransfer) -> tuple[Parts, Rejoined]:
     return parts, Rejoined(after, joined.joints)
 
 
-def _area(parts: Parts, part: int) -> float:
-    return polyline.signed_area_mm2(parts.rings[part])
+def _stays_put(parts: Parts, before: int, behind: int) -> int:
+    """Of two parts the one that stays: that with the fold, else that with the middle of the grain, else the larger."""
+    piece = parts.piece
+    places = [piece.edge(piece.fold).point_at(piece.edge(piece.fold).length_mm / 2)] if piece.fold else []
+    places += [midpoint(piece.grain.start, piece.grain.end)] if piece.grain else []
+    for place in places:
+        held = {before, behind} & set(parts.parts_touching(place))
+        if len(held) == 1:
+            return held.pop()
+    return max(before, behind, key=lambda part: polyline.signed_area_mm2(parts.rings[part]))
 
 
 def _with_rest_of_dart(after: Piece, dart: Dart, joints: tuple[Joint, ...]) -> Piece:

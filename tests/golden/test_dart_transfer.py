@@ -80,6 +80,13 @@ def test_a_line_from_another_darts_mouth_widens_that_dart_instead_of_making_one(
     assert after.intake_mm(after.dart("waist dart")) > before.intake_mm(before.dart("waist dart"))
 
 
+@given(along=st.floats(0.1, 0.9), dart_id=st.sampled_from(["side dart", "waist dart"]))
+def test_the_fold_stays_where_it_lies(along, dart_id):
+    before = half_front()
+    after = transferred(before, DartTransfer("front bodice", dart_id, (on_edge("shoulder", along),)))[1].piece
+    assert after.edge("centre front") == before.edge("centre front")
+
+
 def test_a_dart_moved_and_moved_back_has_its_first_width():
     before = half_front()
     there = transferred(before, DartTransfer("front bodice", "side dart", (on_edge("shoulder", 0.5),)))[1].piece
