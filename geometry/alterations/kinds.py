@@ -6,6 +6,8 @@ from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, Mov
 from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.alterations.full_bust import FullBust
+from geometry.alterations.handbook.alteration import Alteration
+from geometry.alterations.mark_steps import MoveNotch, PlaceLandmark
 from geometry.alterations.redraw import Redraw
 from geometry.alterations.slash import Slash
 from geometry.alterations.step import Step
@@ -31,5 +33,8 @@ STEP_KINDS: dict[str, type[Step]] = {
         MakeDoubleDart,
         MoveDoubleDart,
         WidenDoubleDart,
+        MoveNotch,
+        PlaceLandmark,
+        Alteration,
     )
 }

@@ -1,0 +1,105 @@
+"""Marks moved: notches along their edge, landmarks where the person puts them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from geometry.affine import distance_mm
+from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.step import Outcome, piece_outcome
+from geometry.errors import StepError
+from geometry.model.marks import Mark, MarkKind
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
+from geometry.tolerance import SAME_POINT_MM
+
+
+@dataclass(frozen=True, slots=True)
+class MoveNotch:
+    """Move a notch along its edge.
+
+    Attributes:
+        piece: Name of the piece.
+        notch: Id of the notch.
+        amount_mm: How far, positive towards the end of the edge.
+    """
+
+    kind: ClassVar[str] = "move-notch"
+
+    piece: str
+    notch: str
+    amount_mm: float
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece with the notch."""
+        return (self.piece,)
+
+    def with_amount_mm(self, amount_mm: float) -> MoveNotch:
+        """The same move by another distance."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the notch moved."""
+        piece = pattern.piece(self.piece)
+        notch = piece.notch(self.notch)
+        at_mm = notch.at_mm + self.amount_mm
+        if not 0.0 <= at_mm <= piece.edge(notch.edge).length_mm:
+            raise StepError(
+                f'The notch "{notch.id}" on "{piece.name}" would leave the edge "{notch.edge}"; move it by less.'
+            )
+        moved = tuple(replace(each, at_mm=at_mm) if each.id == notch.id else each for each in piece.notches)
+        return piece_outcome(pattern, piece, replace(piece, notches=moved))
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceLandmark:
+    """Mark a body point or level on a piece, or move its mark.
+
+    Attributes:
+        piece: Name of the piece.
+        landmark: What it is called: "bust point", "elbow" ...
+        at: Where it is.
+    """
+
+    kind: ClassVar[str] = "place-landmark"
+
+    piece: str
+    landmark: str
+    at: Anchor
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece that is marked."""
+        return (self.piece,)
+
+    @property
+    def amount_mm(self) -> float:
+        """It has no amount."""
+        return 0.0
+
+    def with_amount_mm(self, amount_mm: float) -> PlaceLandmark:
+        """The step itself: it has no amount."""
+        return self
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the landmark where it is said; the very same if it is there already."""
+        piece = pattern.piece(self.piece)
+        if not self.landmark.strip():
+            raise StepError(f'Say what the landmark on "{piece.name}" is called, for example "bust point".')
+        return piece_outcome(
+            pattern, piece, _marked(piece, Mark(self.landmark, resolve(piece, self.at), MarkKind.LANDMARK))
+        )
+
+
+def _marked(piece: Piece, mark: Mark) -> Piece:
+    def is_same(old: Mark) -> bool:
+        return old.id == mark.id and old.kind is MarkKind.LANDMARK
+
+    known = next((old for old in piece.marks if is_same(old)), None)
+    if known is None:
+        return replace(piece, marks=(*piece.marks, mark))
+    if distance_mm(known.at, mark.at) <= SAME_POINT_MM:
+        return piece
+    return replace(piece, marks=tuple(mark if is_same(old) else old for old in piece.marks))
