@@ -31,7 +31,10 @@ def length_mm(chain: Points) -> float:
 
 def point_at(chain: Points, s_mm: float) -> Point:
     """The point at a length along the chain."""
-    stations = stations_mm(chain)
+    return _point_at(chain, stations_mm(chain), s_mm)
+
+
+def _point_at(chain: Points, stations: NDArray[np.float64], s_mm: float) -> Point:
     if len(chain) == 2 and stations[1] > 0:  # straight: the commonest case, without the searches of interp
         share = min(max(s_mm / float(stations[1]), 0.0), 1.0)
         (x0, y0), (x1, y1) = chain.tolist()
@@ -96,12 +99,9 @@ def part_between(chain: Points, from_mm: float, to_mm: float) -> Points:
     if from_mm <= 0 and to_mm >= total:
         return chain
     inner = (stations > from_mm + FLOAT_MM) & (stations < to_mm - FLOAT_MM)
-    ends = point_at(chain, from_mm), point_at(chain, to_mm)
-    if from_mm <= 0:
-        ends = (chain[0], ends[1])
-    if to_mm >= total:
-        ends = (ends[0], chain[-1])
-    return frozen_points(np.vstack([ends[0], chain[inner], ends[1]]))
+    first = chain[0] if from_mm <= 0 else _point_at(chain, stations, from_mm)
+    last = chain[-1] if to_mm >= total else _point_at(chain, stations, to_mm)
+    return frozen_points(np.vstack([first, chain[inner], last]))
 
 
 def joined(chains: tuple[Points, ...]) -> Points:
