@@ -117,7 +117,11 @@ def _opened_triangle(points: Points, ruler: EdgeRuler, slack_mm: float) -> tuple
 
 
 def _dart(legs: _Legs, ruler: EdgeRuler, slack_mm: float) -> FoundDart | None:
-    feet = [_foot(ruler, legs.tip, foot, slack_mm) for foot in (legs.start, legs.end)]
+    at_tip, *at_ends = ruler.nearest([legs.tip, legs.start, legs.end])
+    if at_tip.gap_mm <= slack_mm:
+        return None
+    ends = zip((legs.start, legs.end), at_ends, strict=True)
+    feet = [end if found.gap_mm <= slack_mm else _crossed(ruler, legs.tip, end) for end, found in ends]
     on_edge = ruler.on_one_edge([foot for foot in feet if foot is not None], within_mm=slack_mm)
     if None in feet or on_edge is None:
         return None
@@ -131,20 +135,15 @@ def _dart(legs: _Legs, ruler: EdgeRuler, slack_mm: float) -> FoundDart | None:
     return FoundDart(edge, from_mm, to_mm, legs.tip) if 0.0 < angle <= math.radians(WIDEST_DEG) else None
 
 
-def _foot(ruler: EdgeRuler, tip: Point, end: Point, slack_mm: float) -> Point | None:
-    """Where a leg from the tip reaches an edge: its end, or where it crosses the edge on its way to it."""
-    at_end, at_tip = ruler.nearest([end, tip])
-    if at_tip.gap_mm <= slack_mm:
-        return None
-    if at_end.gap_mm <= slack_mm:
-        return end
+def _crossed(ruler: EdgeRuler, tip: Point, end: Point) -> Point | None:
+    """Where a leg drawn beyond the edge crosses it on its way from the tip."""
     found = [crossing.at for chain in ruler.chains for crossing in crossings(frozen_points([tip, end]), chain)[-1:]]
     return max(found, key=lambda place: distance_mm(tip, place), default=None)
 
 
 def _pairs_of_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -> tuple[list[FoundDart], list[Shape]]:
     """Darts whose legs are two lines that end on an edge and meet at a tip; and the shapes left over."""
-    legs = [(index, *ends) for index, shape in enumerate(shapes) if (ends := _leg(shape, ruler, slack_mm))]
+    legs = _single_legs(shapes, ruler, slack_mm)
     used: set[int] = set()
     darts: list[FoundDart] = []
     for row, (index, foot, tip) in enumerate(legs):
@@ -158,15 +157,20 @@ def _pairs_of_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -
     return darts, [shape for index, shape in enumerate(shapes) if index not in used]
 
 
-def _leg(shape: Shape, ruler: EdgeRuler, slack_mm: float) -> tuple[Point, Point] | None:
-    """The end of a straight line that lies on an edge and the one that does not; ``None`` if it is no such line."""
-    if shape.closed or polyline.offset_from_chord_mm(shape.points) > LEG_BOW_MM:
-        return None
-    ends = as_point(shape.points[0]), as_point(shape.points[-1])
-    on_edge = [found.gap_mm <= slack_mm for found in ruler.nearest(ends)]
-    if on_edge[0] == on_edge[1]:
-        return None
-    return ends if on_edge[0] else (ends[1], ends[0])
+def _single_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -> list[tuple[int, Point, Point]]:
+    """The straight lines with one end on an edge: their number, that end and the other."""
+    lines = [
+        (index, as_point(shape.points[0]), as_point(shape.points[-1]))
+        for index, shape in enumerate(shapes)
+        if not shape.closed and polyline.offset_from_chord_mm(shape.points) <= LEG_BOW_MM
+    ]
+    at_starts = ruler.nearest([start for _, start, _ in lines])
+    at_ends = ruler.nearest([end for _, _, end in lines])
+    legs = []
+    for (index, start, end), at_start, at_end in zip(lines, at_starts, at_ends, strict=True):
+        if (at_start.gap_mm <= slack_mm) != (at_end.gap_mm <= slack_mm):
+            legs.append((index, start, end) if at_start.gap_mm <= slack_mm else (index, end, start))
+    return legs
 
 
 def darts_from_wedges(wedges: Sequence[Wedge], ruler: EdgeRuler) -> list[FoundDart]:
@@ -238,11 +242,13 @@ def straight_mouths(ruler: EdgeRuler, darts: Sequence[FoundDart]) -> tuple[EdgeR
     """The edges run straight across the mouths of their darts, and the darts measured along them."""
     chains = list(ruler.chains)
     moved = list(darts)
+    changed = False
     for edge in {dart.edge for dart in darts}:
         order = sorted((dart.from_mm, index) for index, dart in enumerate(darts) if dart.edge == edge)
         parts = [polyline.part_between(chains[edge], dart.from_mm, dart.to_mm) for dart in darts if dart.edge == edge]
         if max(polyline.offset_from_chord_mm(part) for part in parts) <= SAME_POINT_MM:
             continue
+        changed = True
         done: Points = chains[edge][:1]
         at_mm = 0.0
         for _, index in order:
@@ -253,4 +259,4 @@ def straight_mouths(ruler: EdgeRuler, darts: Sequence[FoundDart]) -> tuple[EdgeR
             done = frozen_points(np.vstack([done, [ruler.point(edge, at_mm)]]))
             moved[index] = FoundDart(edge, from_mm, polyline.length_mm(done), dart.tip)
         chains[edge] = polyline.joined((done, polyline.part_between(chains[edge], at_mm, ruler.lengths_mm[edge])))
-    return EdgeRuler(chains), moved
+    return (EdgeRuler(chains) if changed else ruler), moved

@@ -7,11 +7,10 @@ from numpy.typing import NDArray
 
 from editor.formats import piece_texts as texts
 from editor.formats.drawing import Shape
-from editor.formats.edge_ruler import first_hits_mm
+from editor.formats.edge_ruler import EdgeRuler, first_hits_mm
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise_darts import FoundDart
 from geometry.affine import Points, as_point, midpoint
-from geometry.curves import polyline
 from geometry.findings import Level
 from geometry.model.edge import Edge
 from geometry.tolerance import ON_EDGE_MM
@@ -25,7 +24,7 @@ _ROUNDED_TO = 6
 AGREE_MM = 0.001
 """Distances this near each other are the same allowance."""
 
-_SAMPLES = 15
+_SAMPLES = 7
 _MOUTH_MM = 1.0
 _ON_LINE_MM = 2 * ON_EDGE_MM
 
@@ -47,55 +46,33 @@ def edge_ids(count: int, names: Mapping[int, str], piece: str, report: ImportRep
 
 
 def edges_of(
-    chains: Sequence[Points], ids: Sequence[str], cutting: Points | None, darts: Sequence[FoundDart]
+    ruler: EdgeRuler, ids: Sequence[str], cutting: Points | None, darts: Sequence[FoundDart]
 ) -> tuple[Edge, ...]:
     """The edges with their roles and with the allowances measured to the cutting line; 0 where there is none."""
-    widths = [0.0] * len(chains) if cutting is None else _allowances_mm(chains, cutting, darts)
+    widths = [0.0] * len(ids) if cutting is None else _allowances_mm(ruler, cutting, darts)
     return tuple(
-        Edge(name, chain, texts.role_of(name), width) for name, chain, width in zip(ids, chains, widths, strict=True)
+        Edge(name, chain, texts.role_of(name), width)
+        for name, chain, width in zip(ids, ruler.chains, widths, strict=True)
     )
 
 
-def _allowances_mm(chains: Sequence[Points], cutting: Points, darts: Sequence[FoundDart]) -> list[float]:
-    """The commonest distance outwards from a few places on each edge to the cutting line."""
-    places, outwards = zip(*(_outside_of(chain, index, darts) for index, chain in enumerate(chains)), strict=True)
-    hits = first_hits_mm(np.vstack(places), np.vstack(outwards), cutting, within_mm=WIDEST_MM)
-    widths = []
-    start = 0
-    for on_edge in places:
-        found = hits[start : start + len(on_edge)]
-        start += len(on_edge)
-        widths.append(_commonest_mm(np.sort(found[np.isfinite(found)])))
-    return widths
+def _allowances_mm(ruler: EdgeRuler, cutting: Points, darts: Sequence[FoundDart]) -> list[float]:
+    """For each edge the distance outwards to the cutting line that most of a few places on it agree on."""
+    at_mm, places, outwards = ruler.sampled(_SAMPLES)
+    found = first_hits_mm(places, outwards, cutting, within_mm=WIDEST_MM).reshape(at_mm.shape)
+    for dart in darts:  # the cap of a dart is no measure of the allowance
+        on_edge = at_mm[dart.edge]
+        found[dart.edge, (on_edge > dart.from_mm - _MOUTH_MM) & (on_edge < dart.to_mm + _MOUTH_MM)] = np.nan
+    agreeing = np.count_nonzero(np.abs(found[:, :, None] - found[:, None, :]) <= AGREE_MM, axis=2)
+    return [_commonest_mm(*rows) for rows in zip(found, agreeing, strict=True)]
 
 
-def _commonest_mm(sorted_mm: NDArray[np.float64]) -> float:
-    """The distance that most places agree on, of several the middle one; 0 where nothing was met."""
-    if len(sorted_mm) == 0:
+def _commonest_mm(found_mm: NDArray[np.float64], agreeing: NDArray[np.intp]) -> float:
+    """The distance with most agreement, of several the middle one; 0 where nothing was met."""
+    if agreeing.max() == 0:
         return 0.0
-    agreeing = np.searchsorted(sorted_mm, sorted_mm + AGREE_MM, side="right") - np.arange(len(sorted_mm))
-    best = np.flatnonzero(agreeing == agreeing.max())
-    return round(float(sorted_mm[best[len(best) // 2]]), _ROUNDED_TO)
-
-
-def _outside_of(chain: Points, index: int, darts: Sequence[FoundDart]) -> tuple[Points, Points]:
-    """Middles of segments away from dart mouths, and the outward directions there."""
-    steps = np.diff(chain, axis=0)
-    sizes = np.hypot(steps[:, 0], steps[:, 1])
-    stations = polyline.stations_mm(chain)
-    shares = np.array([0.5]) if len(steps) >= _SAMPLES else np.linspace(0.0, 1.0, _SAMPLES // len(steps) + 3)[1:-1]
-    at = (stations[:-1, None] + sizes[:, None] * shares).ravel()
-    rows = np.repeat(np.arange(len(steps)), len(shares))
-    free = sizes[rows] > 0
-    for dart in darts:
-        if dart.edge == index:
-            free &= (at < dart.from_mm - _MOUTH_MM) | (at > dart.to_mm + _MOUTH_MM)
-    chosen = np.flatnonzero(free) if free.any() else np.flatnonzero(sizes[rows] > 0)
-    chosen = chosen[np.unique(np.linspace(0, len(chosen) - 1, _SAMPLES).round().astype(int))]
-    rows = rows[chosen]
-    along = steps[rows] / sizes[rows, None]
-    offset = (at[chosen] - stations[rows])[:, None]
-    return chain[rows] + along * offset, np.column_stack([along[:, 1], -along[:, 0]])
+    best = np.sort(found_mm[agreeing == agreeing.max()])
+    return round(float(best[len(best) // 2]), _ROUNDED_TO)
 
 
 def fold_of(

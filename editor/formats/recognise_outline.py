@@ -12,7 +12,7 @@ from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler, counter_clockwise
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise_sketches import Sketch
-from editor.formats.recognise_slits import Wedge, without_wedges
+from editor.formats.recognise_slits import Wedge, may_have_wedges, without_wedges
 from geometry.affine import Points, frozen_points
 from geometry.curves.corners import drawn_corners, is_rough
 from geometry.curves.retrace import retraced
@@ -58,8 +58,10 @@ def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
         ring = drop_doubled(ring, closed=True, within_mm=DOUBLED_POINT_MM)
         traced = is_rough(ring)
         sides = _drawn_clean(ring, piece, report) if traced else _cut(ring, _found_corners(ring))
-    sides, wedges = without_wedges(sides, _named(sides, sketch.shapes))
-    _tell_wedges(wedges, piece, report)
+    wedges: tuple[Wedge, ...] = ()
+    if may_have_wedges(sides):
+        sides, wedges = without_wedges(sides, _named(sides, sketch.shapes))
+        _tell_wedges(wedges, piece, report)
     return Outline(sides, cutting, wedges, traced)
 
 

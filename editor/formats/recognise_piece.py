@@ -55,7 +55,7 @@ def piece_of(sketch: Sketch, fields: Fields, name: str, size: str, report: Impor
     names = names_of(fields.words, parts.nameables(), parts.ruler, outline.slack_mm)
     chains = parts.ruler.chains
     ids = edge_ids(len(chains), names.edges, name, report)
-    edges = edges_of(chains, ids, outline.cutting, parts.darts)
+    edges = edges_of(parts.ruler, ids, outline.cutting, parts.darts)
     fold = fold_of(parts.mirrors, names.folds, chains, name, report)
     spots, extra_notches = _points_on_edges(parts, names)
     piece = Piece(
@@ -92,6 +92,8 @@ def _grain(parts: Parts, names: Names) -> Grain | None:
 
 def _points_on_edges(parts: Parts, names: Names) -> tuple[list[tuple[int, Spot]], list[FoundNotch]]:
     """The drilled points by number, and as notches those without name or layer that lie on an edge."""
+    if not any(spot.loose for spot in parts.spots):
+        return list(enumerate(parts.spots)), []
     spots: list[tuple[int, Spot]] = []
     notches: list[FoundNotch] = []
     found = parts.ruler.nearest([spot.at for spot in parts.spots])

@@ -41,6 +41,11 @@ class Wedge:
         return max(self.legs_mm) <= LARGEST_NICK_MM
 
 
+def may_have_wedges(chains: Sequence[Points]) -> bool:
+    """Whether any two neighbouring sides have the shape of a wedge, named or not."""
+    return len(chains) > 3 and any(_wedge(chains, index) is not None for index in range(len(chains)))
+
+
 def without_wedges(chains: Sequence[Points], named: Sequence[bool]) -> tuple[tuple[Points, ...], tuple[Wedge, ...]]:
     """The sides of a counter-clockwise ring with their wedges closed, and the wedges in ring order.
 
@@ -70,10 +75,11 @@ def _wedge(chains: Sequence[Points], index: int) -> Wedge | None:
     first, second = chains[index], chains[(index + 1) % len(chains)]
     wedge = Wedge(as_point(first[0]), as_point(first[-1]), as_point(second[-1]))
     legs = wedge.legs_mm
+    if abs(legs[0] - legs[1]) > max(_LEGS_DIFFER * max(legs), _SIDE_BOW_MM):
+        return None
     turn_deg = float(np.degrees(angle_between(wedge.tip, wedge.start, wedge.end)))
-    even = abs(legs[0] - legs[1]) <= max(_LEGS_DIFFER * max(legs), _SIDE_BOW_MM)
     straight = max(polyline.offset_from_chord_mm(first), polyline.offset_from_chord_mm(second)) <= _SIDE_BOW_MM
-    if not (even and straight):
+    if not straight:
         return None
     if wedge.is_nick:
         return wedge if 0.0 < abs(turn_deg) <= 2 * WIDEST_DART_DEG else None
