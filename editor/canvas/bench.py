@@ -66,6 +66,7 @@ class Bench(QObject):
         self._carry_out(self.tool.cancel())
         self.carried = ""
         self.refresh()
+        self.changed.emit()
         return busy
 
     # -- mouse and keys
@@ -85,6 +86,7 @@ class Bench(QObject):
         self._carry_out(self.tool.release(pointer, self.sheets.scene))
         self.carried = ""
         self.refresh()
+        self.changed.emit()
 
     def hovered(self, pointer: Pointer) -> None:
         """The mouse moved with nothing held."""
@@ -119,12 +121,13 @@ class Bench(QObject):
         )
 
     def refresh(self) -> None:
-        """Ask the tool what to show now."""
-        preview = self.tool.preview(self.sheets.scene)
-        told, self.preview = self.preview.hint, preview
-        if preview.hint != told:
+        """Ask the tool what to show now; the very same preview as before needs no drawing."""
+        preview, before = self.tool.preview(self.sheets.scene), self.preview
+        self.preview = preview
+        if preview.hint != before.hint:
             self.hint_changed.emit(preview.hint)
-        self.changed.emit()
+        if preview is not before:
+            self.changed.emit()
 
     # -- what tools ask for
 
@@ -143,6 +146,7 @@ class Bench(QObject):
                 case Lay(piece, at):
                     self.sheets.lay(piece, at)
                     self.carried = piece
+                    self.changed.emit()
         except PatternError as error:
             self.hint_changed.emit(error.sentence)
 
@@ -183,11 +187,11 @@ class Bench(QObject):
 
     def _show_selection(self) -> None:
         session = self._session
-        shown, base = session.replay, session.base
-        cuts = self._chalk.cuts(base, session.records, shown) if shown is not None and base is not None else ()
+        cuts = self._chalk.cuts(session.base, session.records) if session.base is not None else ()
         self.sheets.pick(session.selection.piece, cuts, session.unit)
         self.sheets.show_before(self._pieces_before())
         self.refresh()
+        self.changed.emit()
 
     def _pieces_before(self) -> tuple[Piece, ...]:
         """Altered pieces as the selected record found them; without one, as the pattern came in."""

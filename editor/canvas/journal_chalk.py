@@ -2,53 +2,59 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from editor.canvas.scene import RecordedCut
-from geometry.affine import Points, as_point, frozen_points
-from geometry.alterations.anchors import anchor_at, resolve
-from geometry.alterations.replay import Record, Replay
-from geometry.alterations.step import Step
+from geometry.alterations.replay import Record
+from geometry.alterations.step import Outcome, Step
 from geometry.errors import PatternError
+from geometry.model.marks import InnerLine
 from geometry.model.pattern import Pattern
+
+_CHALKED = "chalk of record "
+
+_Known = dict[tuple[int, Step], tuple[Pattern, Pattern]]
+"""By the pattern before (kept beside, so that its id stays its own) and the step: the pattern after, with the cuts."""
 
 
 class JournalChalk:
-    """Finds the cuts again after every change; what a step did to the very same pattern is remembered."""
+    """Carries out the journal on pieces with its cuts drawn in, so that every step takes the earlier ones along.
+
+    What a step made of the very same pattern is remembered, so that a change late in the journal costs little.
+    """
 
     def __init__(self) -> None:
-        self._known: dict[tuple[int, Step], tuple[Pattern, tuple[Points, ...]]] = {}
+        self._known: _Known = {}
 
-    def cuts(self, base: Pattern, records: tuple[Record, ...], shown: Replay) -> tuple[RecordedCut, ...]:
-        """The cuts of every record that is carried out on one piece, in order."""
-        before = base
-        known: dict[tuple[int, Step], tuple[Pattern, tuple[Points, ...]]] = {}
-        found: list[RecordedCut] = []
-        for record, outcome in zip(records, shown.outcomes, strict=True):
-            if record.on and outcome.pattern is not before and len(record.step.piece_names) == 1:
-                key = (id(before), record.step)
-                known[key] = self._known.get(key) or (before, _chalk(before, record.step))
-                name = record.step.piece_names[0]
-                found.extend(
-                    RecordedCut(record.id, name, _carried(line, before, shown.pattern, name)) for line in known[key][1]
-                )
-            before = outcome.pattern
+    def cuts(self, base: Pattern, records: tuple[Record, ...]) -> tuple[RecordedCut, ...]:
+        """The cuts of every record that changes one piece, as they run after the last one."""
+        pattern = base
+        known: _Known = {}
+        for record in records:
+            if record.on:
+                key = (id(pattern), record.step)
+                known[key] = self._known.get(key) or (pattern, _chalked(pattern, record))
+                pattern = known[key][1]
         self._known = known
-        return tuple(found)
+        return tuple(
+            RecordedCut(line.id.removeprefix(_CHALKED), piece.name, line.points)
+            for piece in pattern.pieces
+            for line in piece.inner_lines
+            if line.id.startswith(_CHALKED)
+        )
 
 
-def _chalk(pattern: Pattern, step: Step) -> tuple[Points, ...]:
+def _chalked(pattern: Pattern, record: Record) -> Pattern:
     try:
-        return step.apply(pattern).chalk
+        outcome = record.step.apply(pattern)
     except PatternError:
-        return ()
+        return pattern
+    names = record.step.piece_names
+    return outcome.pattern if outcome.pattern is pattern or len(names) != 1 else _drawn_in(outcome, names[0], record.id)
 
 
-def _carried(line: Points, before: Pattern, after: Pattern, name: str) -> Points:
-    """A line held on to what it touches: its places on edges, tips and marks go where these went."""
-    old, new = before.piece(name), after.piece(name)
-    places = []
-    for place in line:
-        try:
-            places.append(resolve(new, anchor_at(old, as_point(place))))
-        except PatternError:
-            places.append(as_point(place))
-    return frozen_points(places)
+def _drawn_in(outcome: Outcome, name: str, record_id: str) -> Pattern:
+    """The piece with the cuts of the step on it: they stay where the part lies that did not move."""
+    piece = outcome.pattern.piece(name)
+    lines = tuple(InnerLine(f"{_CHALKED}{record_id}", points) for points in outcome.chalk)
+    return outcome.pattern.with_piece(replace(piece, inner_lines=(*piece.inner_lines, *lines)))

@@ -17,6 +17,9 @@ EDGE_REACH_PX = 7.0
 """How near a click must be to an edge to pick the edge and not the piece."""
 
 
+_NOTHING = Preview(hint="Click a piece or an edge. Drag moves a sheet on the table. Tab goes to the next piece.")
+
+
 @dataclass(frozen=True, slots=True)
 class _Held:
     """A sheet under the pressed button."""
@@ -57,12 +60,11 @@ class SelectTool:
 
     def preview(self, scene: Scene) -> Preview:
         """The name and length of the edge under the pointer."""
-        hint = "Click a piece or an edge. Drag moves a sheet on the table. Tab goes to the next piece."
         if self._over is None or self._held is not None or self._over[0] not in scene.sheets:
-            return Preview(hint=hint)
+            return _NOTHING
         piece, edge_id, at = self._over
         length_mm = scene.sheets[piece].piece.sewn_length_mm(edge_id)
-        return Preview(readout=Readout(at, (edge_id, both_units(length_mm))), hint=hint)
+        return Preview(readout=Readout(at, (edge_id, both_units(length_mm))), hint=_NOTHING.hint)
 
     def hover(self, pointer: Pointer, scene: Scene) -> None:
         """Look for an edge."""

@@ -14,7 +14,7 @@ from geometry.alterations.slash import Hinge
 from geometry.alterations.step import Outcome
 from geometry.model.pattern import Seam
 
-_START_HINT = "Press on an edge, corner or notch to start a slash line; N steps through the named points."
+_NOTHING = Preview(hint="Press on an edge, corner or notch to start a slash line; N steps through the named points.")
 _DRAW_HINT = (
     "Draw to another edge. A click inside bends the line, a second click there ends it. "
     "Shift keeps to the grain or square to it."
@@ -29,11 +29,11 @@ _REOPEN_HINT = "Drag the handle or type another amount. Enter does it, Escape le
 def idle(state: Idle, scene: Scene) -> Preview:
     """What a press would catch."""
     if state.over is None or state.piece not in scene.sheets:
-        return Preview(hint=_START_HINT)
+        return _NOTHING
     sheet = scene.sheets[state.piece]
     at = sheet.to_table(state.over.at)
     readout = Readout(at, (state.over.words,)) if state.over.words else None
-    return Preview(spots=(Spot(at, SpotKind.SNAP),), readout=readout, hint=_START_HINT)
+    return Preview(spots=(Spot(at, SpotKind.SNAP),), readout=readout, hint=_NOTHING.hint)
 
 
 def drawing(state: Drawing, scene: Scene) -> Preview:
