@@ -11,8 +11,8 @@ from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, unused_dart
 from geometry.alterations.edge_ends import lengthened
 from geometry.alterations.mouths import (
     around_mouth,
-    refuse_tip_outside,
     room_around,
+    settled,
     spot,
     stood_off,
     with_dart,
@@ -81,7 +81,7 @@ class MakeDart:
         before = polyline.part_between(edge.points, 0.0, low)
         after = polyline.part_between(edge.points, high, edge.length_mm)
         drawn = with_mouth(piece, dart, before, after, aimed=self.aims)
-        return piece_outcome(pattern, piece, refuse_tip_outside(drawn, name))
+        return piece_outcome(pattern, piece, settled(piece, drawn, name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +207,7 @@ class LengthenDart:
                 f"{-self.amount_mm:.0f} mm; release it instead."
             )
         longer = replace(dart, tip=stood_off(dart.tip, middle, -self.amount_mm))
-        return piece_outcome(pattern, piece, refuse_tip_outside(with_dart(piece, longer), dart.id))
+        return piece_outcome(pattern, piece, settled(piece, with_dart(piece, longer), dart.id))
 
 
 @dataclass(frozen=True, slots=True)
@@ -317,10 +317,10 @@ def slid(piece: Piece, dart: Dart, by_mm: float) -> Piece:
         before = polyline.part_between(before, 0.0, reached)
         after = polyline.joined((frozen_points(passed + mouth), after))
     if dart.aim is not None:
-        return refuse_tip_outside(with_mouth(piece, dart, before, after, aimed=True), dart.id)
+        return settled(piece, with_mouth(piece, dart, before, after, aimed=True), dart.id)
     dx, dy = float(before[-1, 0]) - a[0], float(before[-1, 1]) - a[1]
     moved = replace(dart, tip=(dart.tip[0] + dx, dart.tip[1] + dy))
-    return refuse_tip_outside(with_mouth(piece, moved, before, after), dart.id)
+    return settled(piece, with_mouth(piece, moved, before, after), dart.id)
 
 
 def _aimed(piece: Piece, dart: Dart, aim: Point, stand_off_mm: float) -> Piece:
@@ -328,7 +328,7 @@ def _aimed(piece: Piece, dart: Dart, aim: Point, stand_off_mm: float) -> Piece:
     if dart.aim == aim and distance_mm(tip, dart.tip) <= SAME_POINT_MM:
         return piece
     aimed = replace(dart, tip=tip, aim=aim)
-    return refuse_tip_outside(with_mouth(piece, aimed, *around_mouth(piece, dart), aimed=True), dart.id)
+    return settled(piece, with_mouth(piece, aimed, *around_mouth(piece, dart), aimed=True), dart.id)
 
 
 def _refuse_no_room(piece: Piece, edge: Edge, at_mm: float, width_mm: float) -> None:

@@ -65,61 +65,71 @@ def with_end_moved(piece: Piece, edge_id: str, end: End, by_mm: float) -> Piece:
     """
     if by_mm == 0:
         return piece
-    edge, beside = piece.edge(edge_id), neighbour(piece, edge_id, end)
+    edge = piece.edge(edge_id)
     if -by_mm >= free_mm(piece, edge, end) - SAME_POINT_MM:
         raise StepError(
             f'The edge "{edge.id}" of "{piece.name}" cannot be made {-by_mm:.0f} mm shorter at its {end.value}: '
             "a dart or its other end is in the way; give a smaller amount or use the other end."
         )
     chain = lengthened(away_from(edge, end.other), by_mm)
-    corner = as_point(chain[-1])
-    moved = with_chain_from(piece, edge, end.other, chain)
-    return with_corner_at(moved, beside, end.other, corner)
+    return with_corner_at(_with_end_of(piece, edge, end, chain), edge_id, end, as_point(chain[-1]))
 
 
-def with_corner_at(piece: Piece, edge: Edge, end: End, corner: Point) -> Piece:
-    """The piece with one end of an edge drawn to a new corner, in proportion from its nearest dart or far end."""
-    chain = away_from(edge, end)
-    reach_mm = free_mm(piece, edge, end)
+def with_corner_at(piece: Piece, edge_id: str, end: End, corner: Point) -> Piece:
+    """The piece with the neighbour at one end of an edge drawn to the corner where that edge now ends.
+
+    Its points move in proportion to their length from its nearest dart or far end, which stays.
+    """
+    beside = neighbour(piece, edge_id, end)
+    reach_mm = free_mm(piece, beside, end.other)
     if reach_mm <= SAME_POINT_MM:
         raise StepError(
-            f'A dart opens at the very end of the edge "{edge.id}" of "{piece.name}", so that its corner cannot move; '
-            "move the dart first."
+            f'A dart opens at the very end of the edge "{beside.id}" of "{piece.name}", so that its corner cannot '
+            "move; move the dart first."
         )
-    head = polyline.part_between(chain, 0.0, reach_mm)
+    head = polyline.part_between(away_from(beside, end.other), 0.0, reach_mm)
     left = 1.0 - polyline.stations_mm(head) / polyline.length_mm(head)
-    vector = np.asarray(corner) - chain[0]
-    drawn = head + left[:, None] * vector
+    drawn = head + left[:, None] * (np.asarray(corner) - head[0])
     drawn[0] = corner
-    rest = polyline.part_between(chain, reach_mm, polyline.length_mm(chain))
-    whole = frozen_points(drawn) if reach_mm >= polyline.length_mm(chain) else polyline.joined((drawn, rest))
-    return with_chain_from(piece, edge, end, whole, before=head, after=frozen_points(drawn))
+    return with_start_drawn(piece, beside, end.other, reach_mm, frozen_points(drawn))
 
 
-def with_chain_from(
-    piece: Piece, edge: Edge, end: End, chain: Points, *, before: Points | None = None, after: Points | None = None
-) -> Piece:
-    """The piece with another chain for an edge, seen from one of its ends.
+def with_start_drawn(piece: Piece, edge: Edge, end: End, reach_mm: float, drawn: Points) -> Piece:
+    """The piece with the stretch of an edge nearest to one of its ends replaced by another line.
 
-    What lies on the edge keeps its length from that end, up to the end of the chain. Where the first stretch was
-    drawn anew point by point (``before`` to ``after``) it keeps its place on it, and its length from the far end
-    beyond it.
+    Args:
+        piece: The piece.
+        edge: One of its edges.
+        end: The end.
+        reach_mm: How long the stretch is that goes.
+        drawn: The new line, seen from that end; it ends where the stretch ended.
+
+    Notches and darts keep their share of the stretch, and beyond it their distance from the far end.
     """
+    chain = away_from(edge, end)
+    rest = polyline.part_between(chain, reach_mm, polyline.length_mm(chain))
+    whole = drawn if reach_mm >= edge.length_mm - SAME_POINT_MM else polyline.joined((drawn, rest))
+    share = polyline.length_mm(drawn) / reach_mm
+    longer_mm = polyline.length_mm(whole) - edge.length_mm
+    return _with_seen(piece, edge, end, whole, lambda at: at * share if at <= reach_mm else at + longer_mm)
+
+
+def with_end_at(piece: Piece, edge: Edge, end: End, by_mm: float, corner: Point) -> Piece:
+    """The piece with an edge made longer or shorter at one end, its new end put exactly on a corner beside it."""
+    chain = np.array(lengthened(away_from(edge, end.other), by_mm))
+    chain[-1] = corner
+    return _with_end_of(piece, edge, end, frozen_points(chain))
+
+
+def _with_end_of(piece: Piece, edge: Edge, end: End, chain: Points) -> Piece:
+    """The piece with another chain for an edge, given as seen from its other end, where everything keeps its length."""
+    new_mm = polyline.length_mm(chain)
+    return _with_seen(piece, edge, end.other, chain, lambda at_mm: min(at_mm, new_mm))
+
+
+def _with_seen(piece: Piece, edge: Edge, end: End, chain: Points, seen: Callable[[float], float]) -> Piece:
+    """The piece with another chain for an edge, chain and lengths given as seen from one of its ends."""
     old_mm, new_mm = edge.length_mm, polyline.length_mm(chain)
-    seen = _drawn_anew(before, after, new_mm - old_mm) if before is not None and after is not None else _kept(new_mm)
-
-    def station(at_mm: float) -> float:
-        from_end_mm = seen(at_mm if end is End.START else old_mm - at_mm)
-        return from_end_mm if end is End.START else new_mm - from_end_mm
-
-    points = chain if end is End.START else frozen_points(chain[::-1])
-    return with_edge(piece, edge.id, points, station)
-
-
-def _kept(length_mm: float) -> Callable[[float], float]:
-    return lambda at_mm: min(at_mm, length_mm)
-
-
-def _drawn_anew(before: Points, after: Points, longer_mm: float) -> Callable[[float], float]:
-    was, now = polyline.stations_mm(before), polyline.stations_mm(after)
-    return lambda at_mm: float(np.interp(at_mm, was, now)) if at_mm <= was[-1] else at_mm + longer_mm
+    if end is End.START:
+        return with_edge(piece, edge.id, chain, seen)
+    return with_edge(piece, edge.id, frozen_points(chain[::-1]), lambda at_mm: new_mm - seen(old_mm - at_mm))

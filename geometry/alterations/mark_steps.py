@@ -1,4 +1,4 @@
-"""Marks moved: notches along their edge, landmarks where the person puts them."""
+"""Landmarks placed where the person puts them; notches have steps of their own."""
 
 from __future__ import annotations
 
@@ -7,50 +7,13 @@ from typing import ClassVar
 
 from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.notch_steps import MoveNotch as MoveNotch
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.errors import StepError
 from geometry.model.marks import Mark, MarkKind
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
-
-
-@dataclass(frozen=True, slots=True)
-class MoveNotch:
-    """Move a notch along its edge.
-
-    Attributes:
-        piece: Name of the piece.
-        notch: Id of the notch.
-        amount_mm: How far, positive towards the end of the edge.
-    """
-
-    kind: ClassVar[str] = "move-notch"
-
-    piece: str
-    notch: str
-    amount_mm: float
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the notch."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MoveNotch:
-        """The same move by another distance."""
-        return replace(self, amount_mm=amount_mm)
-
-    def apply(self, pattern: Pattern) -> Outcome:
-        """The pattern with the notch moved."""
-        piece = pattern.piece(self.piece)
-        notch = piece.notch(self.notch)
-        at_mm = notch.at_mm + self.amount_mm
-        if not 0.0 <= at_mm <= piece.edge(notch.edge).length_mm:
-            raise StepError(
-                f'The notch "{notch.id}" on "{piece.name}" would leave the edge "{notch.edge}"; move it by less.'
-            )
-        moved = tuple(replace(each, at_mm=at_mm) if each.id == notch.id else each for each in piece.notches)
-        return piece_outcome(pattern, piece, replace(piece, notches=moved))
 
 
 @dataclass(frozen=True, slots=True)

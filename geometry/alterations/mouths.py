@@ -8,12 +8,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.anchors import Anchor, On, resolve
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.dart import Dart
 from geometry.model.edge import Edge
+from geometry.model.marks import Mark, MarkKind
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
@@ -60,6 +61,14 @@ def spot(piece: Piece, anchor: Anchor, what: str) -> tuple[Edge, float]:
     if gap_mm > ON_EDGE_MM:
         raise StepError(f'{what} on "{piece.name}" must lie on an edge; choose a place on the outline.')
     return edge, at_mm
+
+
+def open_station_mm(piece: Piece, edge_id: str, sewn_mm: float) -> float:
+    """How far along an edge, darts open, a sewn length lies; where a dart closes, the start of its mouth."""
+    at_mm = sewn_mm
+    for dart in piece.darts_on(edge_id):
+        at_mm += dart.to_mm - dart.from_mm if at_mm > dart.from_mm + SAME_POINT_MM else 0.0
+    return at_mm
 
 
 def room_around(piece: Piece, edge: Edge, at_mm: float, *, but: str = "") -> tuple[float, float]:
@@ -116,12 +125,30 @@ def around_mouth(piece: Piece, dart: Dart) -> tuple[Points, Points]:
     )
 
 
-def refuse_tip_outside(piece: Piece, dart_id: str) -> Piece:
-    """The piece itself; ``StepError`` if the tip of that dart does not lie inside it."""
-    dart = piece.dart(dart_id)
-    if not polyline.contains(piece.outline, frozen_points([dart.tip]))[0]:
-        raise StepError(f'The tip of the dart "{dart.id}" would lie outside "{piece.name}"; make the dart shorter.')
-    return piece
+def settled(before: Piece, after: Piece, dart_id: str) -> Piece:
+    """The piece with a dart drawn anew, holes drilled in the dart brought along: as far inside its tip as they were.
+
+    Raises:
+        StepError: the dart's tip does not lie inside the piece.
+    """
+    dart = after.dart(dart_id)
+    if not polyline.contains(after.outline, frozen_points([dart.tip]))[0]:
+        raise StepError(f'The tip of the dart "{dart.id}" would lie outside "{after.name}"; make the dart shorter.')
+    old = next((each for each in before.darts if each.id == dart_id), None)
+    if old is None:
+        return after
+    wedge = frozen_points([*before.mouth(old), old.tip])
+    ux, uy = unit_vector(dart.tip, midpoint(*after.mouth(dart)))
+
+    def drilled(mark: Mark) -> Mark:
+        inside_mm = distance_mm(mark.at, old.tip)
+        is_in_dart = inside_mm <= ON_EDGE_MM or polyline.contains(wedge, frozen_points([mark.at]))[0]
+        if mark.kind is not MarkKind.DRILL or not is_in_dart:
+            return mark
+        return Mark(mark.id, (dart.tip[0] + inside_mm * ux, dart.tip[1] + inside_mm * uy), mark.kind)
+
+    marks = tuple(map(drilled, after.marks))
+    return after if marks == after.marks else replace(after, marks=marks)
 
 
 def with_mouth(piece: Piece, dart: Dart, before: Points, after: Points, *, aimed: bool = False) -> Piece:

@@ -174,20 +174,29 @@ def _with_straight_fold(before: Piece, piece: Piece) -> tuple[Piece, tuple[Findi
         if len(fold.points) > 2 and fold.points is not old.points:
             return with_chains(piece, {fold.id: frozen_points(fold.points[[0, -1]])}), ()
         return piece, ()
-    base, ahead = _fold_line(fold.points, old.points)
-    index = [edge.id for edge in piece.edges].index(fold.id)
+    return with_straight_edge(piece, fold.id, *_fold_line(fold.points, old.points))
+
+
+def with_straight_edge(piece: Piece, edge_id: str, base: Point, ahead: Point) -> tuple[Piece, tuple[Finding, ...]]:
+    """The piece with an edge drawn straight along a line, and what that moved.
+
+    Given a point of the line and its unit direction, that of the edge. The neighbours are lengthened square to it or
+    cut back; each that changed by more than can be seen gives a finding with the width that moved.
+    """
+    index = piece.edges.index(piece.edge(edge_id))
+    edge = piece.edges[index]
     previous, following = piece.edges[index - 1], piece.edges[(index + 1) % len(piece.edges)]
     into_start = _met(previous.points, base, ahead)
     into_end = _met(frozen_points(following.points[::-1]), base, ahead)
-    chains = {
-        previous.id: into_start,
-        following.id: frozen_points(into_end[::-1]),
-        fold.id: frozen_points([into_start[-1], into_end[-1]]),
-    }
+    chains = {edge.id: frozen_points([into_start[-1], into_end[-1]])}
+    if into_start is not previous.points:
+        chains[previous.id] = into_start
+    if len(into_end) != len(following.points) or (into_end[::-1] != following.points).any():
+        chains[following.id] = frozen_points(into_end[::-1])
     straight = with_chains(piece, chains)
     findings = tuple(
-        _width_moved(piece, neighbour, corner, base, ahead)
-        for neighbour, corner in ((previous, fold.start), (following, fold.end))
+        _width_moved(piece, edge, neighbour, corner, _inside_mm(corner, base, ahead))
+        for neighbour, corner in ((previous, edge.start), (following, edge.end))
         if abs(_inside_mm(corner, base, ahead)) > NOTABLE_MM
     )
     return straight, findings
@@ -228,17 +237,17 @@ def _met(chain: Points, base: Point, ahead: Point) -> Points:
     return frozen_points(np.vstack([chain if inside > 0 else chain[:-1], foot]))
 
 
-def _width_moved(piece: Piece, neighbour: Edge, corner: Point, base: Point, ahead: Point) -> Finding:
-    moved = _inside_mm(corner, base, ahead)
-    verb = "longer" if moved > 0 else "shorter"
+def _width_moved(piece: Piece, edge: Edge, neighbour: Edge, corner: Point, moved_mm: float) -> Finding:
+    verb = "longer" if moved_mm > 0 else "shorter"
+    what = "fold" if edge.id == piece.fold else f'edge "{edge.id}"'
     return Finding(
-        "fold-straightened",
+        "fold-straightened" if edge.id == piece.fold else "edge-straightened",
         Level.NOTE,
-        f'On "{piece.name}" the fold was drawn straight again; that made the edge "{neighbour.id}" '
-        f"{abs(moved):.1f} mm {verb} at the fold. Take it up in a dart or ease, or alter what is sewn to it.",
+        f'On "{piece.name}" the {what} was drawn straight again; that made the edge "{neighbour.id}" '
+        f"{abs(moved_mm):.1f} mm {verb} there. Take it up in a dart or ease, or alter what is sewn to it.",
         piece=piece.name,
         where=corner,
-        measured_mm=abs(moved),
+        measured_mm=abs(moved_mm),
         expected_mm=0.0,
     )
 

@@ -30,8 +30,8 @@ def bridge(start: Point, heading: Point, end: Point, arriving: Point) -> Points:
     return frozen_points(chain)
 
 
-def blended(chain: Points, from_mm: float, to_mm: float) -> Points:
-    """The chain with its stretch between two lengths replaced by a smooth bridge that meets both sides tangentially.
+def bridged(chain: Points, from_mm: float, to_mm: float) -> Points:
+    """A smooth bridge over the stretch of a chain between two lengths, tangent to what lies on both sides of it.
 
     At an end of the chain the bridge keeps the direction the chain has there.
     """
@@ -43,5 +43,12 @@ def blended(chain: Points, from_mm: float, to_mm: float) -> Points:
         heading = polyline.direction_at(chain, from_mm)
     if arriving == (0.0, 0.0):
         arriving = polyline.direction_at(chain, to_mm)
-    start, end = polyline.point_at(chain, from_mm), polyline.point_at(chain, to_mm)
-    return polyline.without_doubled_points(polyline.joined((before, bridge(start, heading, end, arriving), after)))
+    return bridge(polyline.point_at(chain, from_mm), heading, polyline.point_at(chain, to_mm), arriving)
+
+
+def blended(chain: Points, from_mm: float, to_mm: float) -> Points:
+    """The chain with its stretch between two lengths replaced by a smooth bridge that meets both sides tangentially."""
+    before = polyline.part_between(chain, 0.0, from_mm)
+    after = polyline.part_between(chain, to_mm, polyline.length_mm(chain))
+    parts = (before, bridged(chain, from_mm, to_mm), after)
+    return polyline.without_doubled_points(polyline.joined(parts))

@@ -18,7 +18,7 @@ from geometry.alterations.dart_transfer import DartTransfer, transferred
 from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.errors import MissingPartError, StepError
 from geometry.model.dart import Pressed
-from geometry.model.marks import Notch
+from geometry.model.marks import Mark, Notch
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_pieces import BUST, disc, half_front, rectangle
 
@@ -410,3 +410,14 @@ def test_no_reasonable_move_makes_an_outline_cross_itself(width, by):
     make = MakeDart("disc", on_edge("edge 1", 0.5), free((40.0, 40.0)), width, dart="dart")
     assume(abs(by) > 0.1)
     assert_sound(done(piece, make, MoveDart("disc", "dart", by), WidenDart("disc", "dart", 5.0)))
+
+
+@given(by=st.floats(-100.0, 100.0), longer=st.floats(-40.0, 60.0).filter(bool))
+def test_a_hole_drilled_in_a_dart_stays_as_far_inside_its_tip(by, longer):
+    # a punched dot about 1/2 in inside the tip (a class handout on sewing darts)
+    piece = done(rectangle(), waist_dart(30.0))
+    piece = replace(piece, marks=(Mark("hole", (200.0, 512.7)), Mark("pocket", (300.0, 300.0))))
+    moved = done(piece, MoveDart("panel", "waist dart", by), LengthenDart("panel", "waist dart", longer))
+    hole, pocket = moved.marks
+    assert hole.at == pytest.approx((200.0 - by, 512.7 - longer))
+    assert pocket.at == (300.0, 300.0)

@@ -3,7 +3,8 @@
 import pytest
 
 from geometry.alterations.anchors import free, on_edge
-from geometry.alterations.mark_steps import MoveNotch, PlaceLandmark
+from geometry.alterations.mark_steps import PlaceLandmark
+from geometry.alterations.notch_steps import MoveNotch
 from geometry.errors import StepError
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_pieces import half_front, rectangle

@@ -1,0 +1,54 @@
+"""Seam and hem allowances, edge by edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from geometry.alterations.step import Outcome, piece_outcome
+from geometry.errors import StepError
+from geometry.model.pattern import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class SetAllowance:
+    """Give an edge another allowance; the stitching line stays, the cutting line follows.
+
+    Attributes:
+        piece: Name of the piece.
+        edge: Id of the edge.
+        amount_mm: Width of the allowance, square to the stitching line; 0 for none.
+    """
+
+    kind: ClassVar[str] = "set-allowance"
+
+    piece: str
+    edge: str
+    amount_mm: float
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece with the edge."""
+        return (self.piece,)
+
+    def with_amount_mm(self, amount_mm: float) -> SetAllowance:
+        """The same edge with another width."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with that width; the very same if the edge has it."""
+        piece = pattern.piece(self.piece)
+        edge = piece.edge(self.edge)
+        if self.amount_mm < 0:
+            raise StepError(
+                f'The allowance of the edge "{edge.id}" of "{piece.name}" cannot be {self.amount_mm:g} mm; give 0 or '
+                "more."
+            )
+        if piece.fold == edge.id and self.amount_mm > 0:
+            raise StepError(
+                f'The edge "{edge.id}" of "{piece.name}" lies on the fold and has no allowance; unfold the piece first '
+                "if it is to have a seam there."
+            )
+        wider = replace(edge, allowance_mm=float(self.amount_mm))
+        edges = tuple(wider if old is edge else old for old in piece.edges)
+        return piece_outcome(pattern, piece, replace(piece, edges=edges))

@@ -1,0 +1,313 @@
+"""Seams put right: differences shared, darts and notches brought to meet, hems level with what they are sewn to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from geometry.alterations.dart_steps import slid
+from geometry.alterations.edge_ends import End, neighbour, with_end_moved
+from geometry.alterations.edge_steps import SQUARE_MM, old_edges, with_square_corner
+from geometry.alterations.mouths import open_station_mm
+from geometry.alterations.notch_steps import with_notch_at
+from geometry.alterations.step import Outcome, edge_changes, piece_outcome
+from geometry.alterations.trueing import DEFAULT_REACH_MM
+from geometry.checks.pairing import propose_seams
+from geometry.checks.walking import Stop, StopKind, Walk, side_mm, walk
+from geometry.errors import StepError
+from geometry.model.edge import EdgeRole
+from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
+
+_CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
+
+
+@dataclass(frozen=True, slots=True)
+class ShareDifference:
+    """Make two edges that are sewn together equally long, each moving part of the difference at one end.
+
+    Where the pattern knows the seam, it is the two whole sides of the seam that become equal, darts folded.
+
+    Attributes:
+        piece: Name of one piece.
+        edge: Id of its edge.
+        at: The end of that edge that moves.
+        other_piece: Name of the other piece.
+        other_edge: Id of its edge.
+        other_at: The end of that edge that moves.
+        share: How much of the difference the first edge takes, 0 to 1; the other takes the rest.
+        amount_mm: By how much the side of the first edge is to stay longer, its ease.
+    """
+
+    kind: ClassVar[str] = "share-difference"
+
+    piece: str
+    edge: str
+    at: End
+    other_piece: str
+    other_edge: str
+    other_at: End
+    share: float = 0.5
+    amount_mm: float = 0.0
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The pieces with the edges."""
+        return (self.piece,) if self.piece == self.other_piece else (self.piece, self.other_piece)
+
+    def with_amount_mm(self, amount_mm: float) -> ShareDifference:
+        """The same with another ease."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the edges as long as one another; the very same if they are."""
+        if not 0.0 <= self.share <= 1.0:
+            raise StepError(
+                f'The share that "{self.edge}" of "{self.piece}" takes is {self.share:g}; give one from 0 to 1.'
+            )
+        first, second = EdgeRef(self.piece, self.edge), EdgeRef(self.other_piece, self.other_edge)
+        ours_mm, theirs_mm = _sides_mm(pattern, first, second)
+        too_long_mm = ours_mm - theirs_mm - self.amount_mm
+        after = pattern
+        if abs(too_long_mm) > FLOAT_MM:
+            after = _with_end_moved(after, first, self.at, -self.share * too_long_mm)
+            after = _with_end_moved(after, second, self.other_at, (1.0 - self.share) * too_long_mm)
+        return _outcome(pattern, after, self.piece_names)
+
+
+@dataclass(frozen=True, slots=True)
+class LevelHem:
+    """Bring a hem to where the seam beside it is as long as what it is sewn to, and let it leave the centre squarely.
+
+    Attributes:
+        piece: Name of the piece.
+        edge: Id of the hem.
+        at: The end of the hem at the seam; the other end stays.
+        other_piece: Name of the piece sewn to that seam; "" leaves the length of the seam alone.
+        other_edge: Id of its seam edge.
+        amount_mm: By how much the seam may stay longer than what it is sewn to.
+        square_mm: How far the hem runs square to the centre line at its other end, if that is one; 0 leaves it.
+        reach_mm: How far from there it is blended.
+    """
+
+    kind: ClassVar[str] = "level-hem"
+
+    piece: str
+    edge: str
+    at: End
+    other_piece: str = ""
+    other_edge: str = ""
+    amount_mm: float = 0.0
+    square_mm: float = SQUARE_MM
+    reach_mm: float = DEFAULT_REACH_MM
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece with the hem."""
+        return (self.piece,)
+
+    def with_amount_mm(self, amount_mm: float) -> LevelHem:
+        """The same hem, its seam longer by another amount."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the hem level; the very same if it is."""
+        piece = pattern.piece(self.piece)
+        after = piece
+        if self.other_piece:
+            seam = EdgeRef(piece.name, neighbour(piece, self.edge, self.at).id)
+            ours_mm, theirs_mm = _sides_mm(pattern, seam, EdgeRef(self.other_piece, self.other_edge))
+            by_mm = theirs_mm + self.amount_mm - ours_mm
+            if abs(by_mm) > FLOAT_MM:
+                after = with_end_moved(piece, seam.edge, self.at.other, by_mm)
+        centre = neighbour(piece, self.edge, self.at.other)
+        if self.square_mm > 0 and (centre.id == piece.fold or centre.role in _CENTRES):
+            after = with_square_corner(after, self.edge, self.at.other, self.square_mm, self.reach_mm)
+        return piece_outcome(pattern, piece, after, chalk=old_edges(piece, after))
+
+
+@dataclass(frozen=True, slots=True)
+class MatchDart:
+    """Move a dart along its edge so that it meets a dart of the piece sewn to it, both folded.
+
+    Attributes:
+        piece: Name of the piece whose dart moves.
+        dart: Id of that dart.
+        other_piece: Name of the piece with the dart it is to meet.
+        other_dart: Id of that dart.
+        walked_from: The end of the seam from which both are walked; a waist seam starts at the centre.
+        amount_mm: How far beyond the other dart it is to land, seen from there; 0 meets it.
+    """
+
+    kind: ClassVar[str] = "match-dart"
+
+    piece: str
+    dart: str
+    other_piece: str
+    other_dart: str
+    walked_from: End = End.START
+    amount_mm: float = 0.0
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece whose dart moves."""
+        return (self.piece,)
+
+    def with_amount_mm(self, amount_mm: float) -> MatchDart:
+        """The same match with the dart landing so far beyond the other."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the dart moved; the very same if the two meet."""
+        piece = pattern.piece(self.piece)
+        dart, other = piece.dart(self.dart), pattern.piece(self.other_piece).dart(self.other_dart)
+        seam = seam_between(pattern, EdgeRef(self.piece, dart.edge), EdgeRef(self.other_piece, other.edge))
+        walked = walk(pattern, seam)
+        mine = _stop(walked, StopKind.DART, self.piece, dart.edge, dart.id)
+        theirs = _stop(walked, StopKind.DART, self.other_piece, other.edge, other.id)
+        by_mm = _along_edge(_missed_mm(mine, theirs, self), seam, EdgeRef(self.piece, dart.edge), self.walked_from)
+        after = slid(piece, dart, by_mm) if abs(by_mm) > SAME_POINT_MM else piece
+        return piece_outcome(pattern, piece, after, chalk=old_edges(piece, after))
+
+
+@dataclass(frozen=True, slots=True)
+class MatchNotch:
+    """Put a notch where its partner lands when the seam is walked.
+
+    Attributes:
+        piece: Name of the piece whose notch moves.
+        notch: Id of that notch.
+        other_piece: Name of the piece with its partner.
+        other_notch: Id of the partner; "" for the place where two edges of the other side are joined.
+        walked_from: The end of the seam from which both are walked.
+        amount_mm: How far beyond its partner it is to land, seen from there: the ease before it.
+    """
+
+    kind: ClassVar[str] = "match-notch"
+
+    piece: str
+    notch: str
+    other_piece: str
+    other_notch: str = ""
+    walked_from: End = End.START
+    amount_mm: float = 0.0
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece whose notch moves."""
+        return (self.piece,)
+
+    def with_amount_mm(self, amount_mm: float) -> MatchNotch:
+        """The same match with so much ease before the notch."""
+        return replace(self, amount_mm=amount_mm)
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the notch moved; the very same if it lies there."""
+        piece = pattern.piece(self.piece)
+        notch = piece.notch(self.notch)
+        ours = EdgeRef(self.piece, notch.edge)
+        seam, theirs = self._partner(pattern, ours)
+        walked = walk(pattern, seam)
+        mine = _stop(walked, StopKind.NOTCH, self.piece, notch.edge, notch.id)
+        partner = _stop(walked, *theirs)
+        by_mm = _along_edge(_missed_mm(mine, partner, self), seam, ours, self.walked_from)
+        sewn_mm = piece.sewn_station_mm(notch.edge, notch.at_mm) + by_mm
+        if not -SAME_POINT_MM <= sewn_mm <= piece.sewn_length_mm(notch.edge) + SAME_POINT_MM:
+            raise StepError(
+                f'The partner of the notch "{notch.id}" on "{piece.name}" lands beyond the end of its edge '
+                f'"{notch.edge}"; add a notch on the next edge instead.'
+            )
+        if abs(by_mm) <= SAME_POINT_MM:
+            return piece_outcome(pattern, piece, piece)
+        at_mm = open_station_mm(piece, notch.edge, sewn_mm)
+        return piece_outcome(pattern, piece, with_notch_at(piece, notch, at_mm))
+
+    def _partner(self, pattern: Pattern, ours: EdgeRef) -> tuple[Seam, tuple[StopKind, str, str, str]]:
+        """The seam, and what tells the partner's stop: its kind, piece, edge and id."""
+        other = pattern.piece(self.other_piece)
+        if self.other_notch:
+            edge = other.notch(self.other_notch).edge
+            seam = seam_between(pattern, ours, EdgeRef(other.name, edge))
+            return seam, (StopKind.NOTCH, other.name, edge, self.other_notch)
+        for seam in _seams(pattern):
+            sides = (seam.first, seam.second) if ours in seam.first else (seam.second, seam.first)
+            if ours in sides[0] and any(ref.piece == other.name for ref in sides[1]) and len(sides[1]) > 1:
+                join = sides[1][1]
+                return seam, (StopKind.JOIN, join.piece, join.edge, "")
+        raise StepError(
+            f'The edge "{ours.edge}" of "{ours.piece}" is not sewn to two edges that meet on "{other.name}"; name the '
+            "notch it is to meet."
+        )
+
+
+def seam_between(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam:
+    """The seam that sews two edges together, as declared or, where no seam is, as proposed.
+
+    Raises:
+        StepError: none does.
+    """
+    seam = _seam_or_none(pattern, first, second)
+    if seam is None:
+        raise StepError(
+            f'It is not known that the edge "{first.edge}" of "{first.piece}" is sewn to the edge "{second.edge}" of '
+            f'"{second.piece}"; say first which edges are sewn together.'
+        )
+    return seam
+
+
+def _seams(pattern: Pattern) -> tuple[Seam, ...]:
+    return pattern.seams or propose_seams(pattern)
+
+
+def _seam_or_none(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam | None:
+    return next((seam for seam in _seams(pattern) if _is_across(seam, first, second)), None)
+
+
+def _is_across(seam: Seam, first: EdgeRef, second: EdgeRef) -> bool:
+    return (first in seam.first and second in seam.second) or (first in seam.second and second in seam.first)
+
+
+def _sides_mm(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> tuple[float, float]:
+    """Sewn lengths of the sides of the seam that two edges belong to; of the edges themselves if none is known."""
+    seam = _seam_or_none(pattern, first, second)
+    if seam is None:
+        return side_mm(pattern, (first,)), side_mm(pattern, (second,))
+    sides = (seam.first, seam.second) if first in seam.first else (seam.second, seam.first)
+    return side_mm(pattern, sides[0]), side_mm(pattern, sides[1])
+
+
+def _with_end_moved(pattern: Pattern, ref: EdgeRef, end: End, by_mm: float) -> Pattern:
+    piece = pattern.piece(ref.piece)
+    moved = with_end_moved(piece, ref.edge, end, by_mm)
+    return pattern if moved is piece else pattern.with_piece(moved)
+
+
+def _outcome(before: Pattern, after: Pattern, names: tuple[str, ...]) -> Outcome:
+    pairs = [(before.piece(name), after.piece(name)) for name in names]
+    changes = tuple(change for old, new in pairs for change in edge_changes(old, new))
+    return Outcome(after, changes, (), tuple(line for old, new in pairs for line in old_edges(old, new)))
+
+
+def _stop(walked: Walk, kind: StopKind, piece: str, edge: str, stop_id: str) -> Stop:
+    for meeting in walked.meetings:
+        for stop in (meeting.first, meeting.second):
+            if stop and (stop.kind, stop.piece, stop.edge, stop.id) == (kind, piece, edge, stop_id):
+                return stop
+    raise StepError(
+        f'The {kind} "{stop_id}" on "{piece}" is not walked: a notch that marks the leg of a dart goes with its dart; '
+        "match the dart instead."
+    )
+
+
+def _missed_mm(mine: Stop, theirs: Stop, step: MatchDart | MatchNotch) -> float:
+    """How much further from the end walked from it must lie."""
+    if step.walked_from is End.START:
+        return theirs.from_start_mm + step.amount_mm - mine.from_start_mm
+    return theirs.from_end_mm + step.amount_mm - mine.from_end_mm
+
+
+def _along_edge(further_mm: float, seam: Seam, ours: EdgeRef, walked_from: End) -> float:
+    """A distance seen from an end of a seam as one along the edge, positive towards its end."""
+    refs, backward = (seam.first, seam.first_backward) if ours in seam.first else (seam.second, seam.second_backward)
+    is_against = backward[refs.index(ours)] is (walked_from is End.START)
+    return -further_mm if is_against else further_mm
