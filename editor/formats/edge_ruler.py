@@ -75,7 +75,7 @@ class EdgeRuler:
         return chosen
 
     def sampled(self, count: int) -> tuple[NDArray[np.float64], Points, Points]:
-        """So many places along every edge, within the middle half of their segments, where outwards is plain.
+        """So many places along every edge, within the middle fifth of their segments, where outwards is plain.
 
         Returns:
             Lengths along the edges, shape (edges, count), and the places and outward directions, shape
@@ -86,7 +86,7 @@ class EdgeRuler:
         wanted = begins[:, None] + lengths[:, None] * (np.arange(count) + 0.5) / count
         firsts = begins[self._edges] + self._stations
         rows = np.clip(np.searchsorted(firsts, wanted.ravel(), side="right") - 1, 0, len(firsts) - 1)
-        reach = np.clip(wanted.ravel() - firsts[rows], 0.25 * self._sizes[rows], 0.75 * self._sizes[rows])
+        reach = np.clip(wanted.ravel() - firsts[rows], 0.4 * self._sizes[rows], 0.6 * self._sizes[rows])
         along = self._along[rows]
         at_mm = (self._stations[rows] + reach).reshape(wanted.shape)
         return at_mm, self._starts[rows] + along * reach[:, None], np.column_stack([along[:, 1], -along[:, 0]])

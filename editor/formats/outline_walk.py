@@ -75,6 +75,7 @@ def closed_walks(paths: Sequence[Points], nodes: Indices) -> tuple[list[Walk], l
     alive = {path for path in range(len(paths)) if not _is_dust(net, path)}
     closed: list[Walk] = []
     for _ in range(MOST_ROUNDS):
+        _part_crossings(net, alive)
         found = _outlines(net, _without_dangling(net, alive))
         if not found:
             break
@@ -82,6 +83,24 @@ def closed_walks(paths: Sequence[Points], nodes: Indices) -> tuple[list[Walk], l
         alive -= {entry >> 1 for walk in found for entry in walk}
     taken = {net.node_of[entry] for walk in closed for entry in walk}
     return closed, _open_walks(net, alive, taken)
+
+
+def _part_crossings(net: Net, members: set[int]) -> None:
+    """Give each of two lines that cross where both happen to have a joint a node of its own there.
+
+    Only where one of them dangles: outlines that touch in a point hang together on all sides, and stay two.
+    """
+    core = _without_dangling(net, members)
+    following = max(net.node_of, default=0) + 1
+    for there in net.ends_at(members).values():
+        paths = {end >> 1 for end in there}
+        if len(there) != 4 or len(paths) != 4 or paths <= core:
+            continue
+        partner = _through(net, there)
+        if len(partner) == 4:
+            for end in (there[0], partner[there[0]]):
+                net.node_of[end] = following
+            following += 1
 
 
 def _is_dust(net: Net, path: int) -> bool:

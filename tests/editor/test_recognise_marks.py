@@ -9,7 +9,7 @@ from editor.formats.recognise import recognise
 from geometry.model.dart import Pressed
 from geometry.model.marks import InnerKind, MarkKind, NotchKind
 from geometry.units import Unit
-from tests.editor.sketched import RECTANGLE, blocks, circle, loose, outline, path, point, text
+from tests.editor.sketched import RECTANGLE, blocks, circle, loose, outline, path, point, segments, text
 
 
 def only_piece(drawing):
@@ -278,3 +278,11 @@ def test_piece_fields_are_read_without_regard_to_case_and_blanks():
 def test_word_fold_on_an_edge_makes_it_the_fold():
     piece, _ = only_piece(loose(outline(RECTANGLE), text("centre front", (0, 150)), text("fold", (0, 75))))
     assert piece.fold == "centre front"
+
+
+def test_line_across_a_dart_with_joints_at_the_legs_stays_one_line():
+    across = [(20, 70), (90, 70), (110, 70), (180, 70)]
+    legs = [[(80, 0), (90, 70)], [(90, 70), (100, 140)], [(100, 140), (110, 70)], [(110, 70), (120, 0)]]
+    piece, _ = only_piece(loose(outline(RECTANGLE), *segments(across, closed=False), *(path(leg) for leg in legs)))
+    assert_waist_dart(piece)
+    assert [line.points[[0, -1]].tolist() for line in piece.inner_lines] == [[[20, 70], [180, 70]]]
