@@ -127,7 +127,8 @@ class Painter:
 
     def label(self, painter: QPainter, paths: PiecePaths, at: Point, viewport: Viewport) -> None:
         """Name, size and how it is cut, on a patch of bare paper so that no line runs through the letters."""
-        room_px = paths.words_room_mm * viewport.px_per_mm
+        (label_x, label_y), room_mm = paths.room
+        room_px = room_mm * viewport.px_per_mm
         bold = QFont(self.font)
         bold.setBold(True)
         bold.setPointSizeF(self.font.pointSizeF() * _text_growth(room_px))
@@ -139,7 +140,7 @@ class Painter:
         widths = [metric.horizontalAdvance(word) for metric, (word, _, _) in zip(metrics, rows, strict=True)]
         if max(widths) > room_px * _LABEL_SPILL:
             rows, metrics, widths = rows[:1], metrics[:1], widths[:1]
-        x, y = viewport.to_px((at[0] + paths.words_at[0], at[1] + paths.words_at[1]))
+        x, y = viewport.to_px((at[0] + label_x, at[1] + label_y))
         top = y - sum(metric.height() for metric in metrics) / 2
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(self._paper)

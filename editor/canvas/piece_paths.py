@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shiboken6
@@ -27,7 +28,7 @@ _ROOM_STEPS = 15
 """The label is put at the roomiest of this many places squared."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class PiecePaths:
     """Everything that is drawn of a piece.
 
@@ -39,9 +40,7 @@ class PiecePaths:
         wedges: What the darts fold away.
         ink: Thin lines: legs, notches, grain, inner lines, marks.
         solid: Small filled shapes: arrow heads, notch triangles.
-        words: The lines of its label, the name first.
-        words_at: The middle of the label.
-        words_room_mm: How wide the label may be there.
+        label_like: Paths whose label stays where it is, so that it keeps still while an amount is dragged.
     """
 
     piece: Piece
@@ -51,19 +50,21 @@ class PiecePaths:
     wedges: QPainterPath
     ink: QPainterPath
     solid: QPainterPath
-    words: tuple[str, ...]
-    words_at: Point
-    words_room_mm: float
+    label_like: PiecePaths | None = None
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The lines of its label, the name first."""
+        return words_on(self.piece)
+
+    @cached_property
+    def room(self) -> tuple[Point, float]:
+        """The middle of its label and how wide that may be, mm; found when it is first drawn large enough for one."""
+        return self.label_like.room if self.label_like is not None else roomiest(self.piece)
 
 
-def paths_of(piece: Piece, *, words_at: tuple[Point, float] | None = None) -> PiecePaths:
-    """The paths of a piece.
-
-    Args:
-        piece: The piece.
-        words_at: Where its label was before and how much room it had, so that it keeps still while an amount is
-            dragged.
-    """
+def paths_of(piece: Piece, *, label_like: PiecePaths | None = None) -> PiecePaths:
+    """The paths of a piece."""
     ring = cutting_line(piece)
     stitching, wedges, ink, solid = QPainterPath(), QPainterPath(), QPainterPath(), QPainterPath()
     for edge in piece.edges:
@@ -72,8 +73,7 @@ def paths_of(piece: Piece, *, words_at: tuple[Point, float] | None = None) -> Pi
                 add_chain(stitching, chain)
     _add_darts(piece, wedges, ink)
     _add_marks(piece, ink, solid)
-    at, room_mm = words_at or roomiest(piece)
-    return PiecePaths(piece, ring, closed_path(ring), stitching, wedges, ink, solid, words_on(piece), at, room_mm)
+    return PiecePaths(piece, ring, closed_path(ring), stitching, wedges, ink, solid, label_like)
 
 
 def polygon(points: Points) -> QPolygonF:

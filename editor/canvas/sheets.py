@@ -76,11 +76,13 @@ class Sheets:
         return self._before[name][1] if name in self._before else None
 
     def lay(self, name: str, at: Point) -> None:
-        """Lay a sheet elsewhere, on top of the others."""
-        if name in self._at:
+        """Lay a sheet elsewhere, on top of the others; what was shown without it stays the same."""
+        sheets = dict(self._scene.sheets)
+        sheet = sheets.pop(name, None)
+        if sheet is not None:
             self._at[name] = at
-            self._paths[name] = self._paths.pop(name)
-            self._changed()
+            self._scene = replace(self._scene, sheets={**sheets, name: replace(sheet, at=at)})
+            self._lying = {without: lying for without, lying in self._lying.items() if name in without}
 
     def paths(self, name: str) -> PiecePaths:
         """The paths of a shown piece."""
@@ -91,7 +93,7 @@ class Sheets:
         known = self._trials.get(piece.name)
         if known is None or known.piece is not piece:
             shown = self._paths[piece.name]
-            known = paths_of(piece, words_at=(shown.words_at, shown.words_room_mm))
+            known = paths_of(piece, label_like=shown.label_like or shown)
             self._trials[piece.name] = known
         return known
 
@@ -115,9 +117,9 @@ class Sheets:
         return Sheet(piece, shown.ring if shown.piece is piece else cutting_line(piece))
 
     def _built(self, piece: Piece) -> PiecePaths:
-        """A tried-out piece that is now shown has its paths already."""
+        """A tried-out piece that is now shown has its paths already, and its label stays where it is."""
         trial = self._trials.get(piece.name)
-        return trial if trial is not None and trial.piece is piece else paths_of(piece)
+        return replace(trial, piece=piece) if trial is not None and trial.piece == piece else paths_of(piece)
 
     def _changed(self) -> None:
         sheets = {name: Sheet(paths.piece, paths.ring, self._at[name]) for name, paths in self._paths.items()}

@@ -8,6 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from editor.canvas.painter import Painter
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT, Palette
 from editor.canvas.piece_paths import polygon
 from editor.canvas.table import Table
@@ -122,6 +123,27 @@ def test_dragging_a_sheet_moves_it_on_the_table_and_not_in_the_project(
     scale = table.viewport.px_per_mm
     assert at == pytest.approx((was[0] + 30 / scale, was[1] - 10 / scale))
     assert window.session.project is project
+
+
+def test_while_a_sheet_is_moved_only_it_is_drawn_anew(
+    table: Table, hand: TableHand, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    start = hand.pixel(INSIDE)
+    QTest.mousePress(table, Qt.MouseButton.LeftButton, pos=start)
+    QTest.mouseMove(table, start + QPoint(10, 10))
+    table.repaint()
+    drawn: list[str] = []
+    original = Painter.sheet
+
+    def watched(self, painter, paths, *rest, **options):  # type: ignore[no-untyped-def]
+        drawn.append(paths.piece.name)
+        original(self, painter, paths, *rest, **options)
+
+    monkeypatch.setattr(Painter, "sheet", watched)
+    QTest.mouseMove(table, start + QPoint(30, 10))
+    table.repaint()
+    QTest.mouseRelease(table, Qt.MouseButton.LeftButton, pos=start + QPoint(30, 10))
+    assert set(drawn) == {"front skirt"}
 
 
 def test_escape_puts_a_dragged_sheet_back(table: Table, hand: TableHand) -> None:
