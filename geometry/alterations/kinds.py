@@ -14,6 +14,7 @@ from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
 from geometry.alterations.redraw import Redraw
 from geometry.alterations.seam_steps import LevelHem, MatchDart, MatchNotch, ShareDifference
+from geometry.alterations.single_pieces import CutSingle
 from geometry.alterations.slash import Slash
 from geometry.alterations.step import Step
 from geometry.alterations.upper_arm import UpperArm
@@ -52,6 +53,7 @@ STEP_KINDS: dict[str, type[Step]] = {
         MatchNotch,
         SetAllowance,
         PlaceLandmark,
+        CutSingle,
         Alteration,
     )
 }

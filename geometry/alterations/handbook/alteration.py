@@ -9,9 +9,10 @@ from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedP
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
-from geometry.errors import PatternError
+from geometry.errors import PatternError, StepError
 from geometry.findings import Finding, Level
 from geometry.model.pattern import Pattern
+from geometry.regions import is_simple
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,7 @@ class Alteration:
         entry.refuse_amount(self.amount_mm)
         bench = self._bench(pattern)
         entry.plan(bench)
+        _refuse_crossing(pattern, bench.pattern)
         told = tuple(_caution(text) for text in entry.amount.cautions_at(self.amount_mm))
         chalk = tuple(line.points for line in bench.chalk)
         return Outcome(bench.pattern, _changes(pattern, bench.pattern), (*told, *_once(bench.findings)), chalk)
@@ -95,6 +97,7 @@ class Alteration:
         try:
             entry.refuse_amount(self.amount_mm)
             entry.plan(bench)
+            _refuse_crossing(pattern, bench.pattern)
         except PatternError as error:
             trouble = error.sentence
         handles = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
@@ -132,6 +135,14 @@ def _changes(before: Pattern, after: Pattern) -> tuple[EdgeChange, ...]:
         if piece is not known.get(piece.name)
         for change in edge_changes(known.get(piece.name, piece), piece)
     )
+
+
+def _refuse_crossing(before: Pattern, after: Pattern) -> None:
+    known = {piece.name: piece for piece in before.pieces}
+    for piece in after.pieces:
+        old = known.get(piece.name)
+        if piece is not old and not is_simple(piece.outline) and (old is None or is_simple(old.outline)):
+            raise StepError(f'The outline of "{piece.name}" would cross itself by so much; give a smaller amount.')
 
 
 def _once(findings: list[Finding]) -> tuple[Finding, ...]:

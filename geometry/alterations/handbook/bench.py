@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.affine import Point, Points
+from geometry.affine import Point, Points, angle_between
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
 from geometry.alterations.step import Step
 from geometry.errors import StepError
 from geometry.findings import Finding, Level
+from geometry.model.dart import Dart
 from geometry.model.garment import hand_in
 from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,15 +87,16 @@ class Bench:
     def panels(self, *roles: PieceRole) -> tuple[Panel, ...]:
         """The pieces of some roles as they are now, in the order of the roles; may be empty.
 
-        With ``hand`` set, of pieces that are cut one for each hand only those of that hand.
+        A piece that holds both halves of the body, its edges called left and right, gives a panel for each half. With
+        ``hand`` set only the panels of that hand are given, and pieces that go for either.
         """
         return tuple(
-            Panel(piece, self.hand if hand_in(piece.name) == "" else "")
+            Panel(piece, hand)
             for role in roles
             for piece in self.pattern.pieces
-            if role_of(piece) is role
-            and (not self._only or piece.name in self._only)
-            and hand_in(piece.name) in ("", self.hand or hand_in(piece.name))
+            if role_of(piece) is role and (not self._only or piece.name in self._only)
+            for hand in _hands(piece)
+            if self.hand in ("", hand or hand_in(piece.name) or self.hand)
         )
 
     def needed(self, *roles: PieceRole) -> tuple[Panel, ...]:
@@ -122,6 +125,8 @@ class Bench:
         """Carry out steps, one after the other."""
         for step in steps:
             outcome = step.apply(self.pattern)
+            for name in step.piece_names:
+                self._refuse_turned_darts(name, outcome.pattern)
             self.pattern = outcome.pattern
             self.steps.append(step)
             self.findings += outcome.findings
@@ -132,3 +137,27 @@ class Bench:
     ) -> None:
         """Keep something the person should know."""
         self.findings.append(Finding(code, level, text, piece, measured_mm=measured_mm))
+
+    def _refuse_turned_darts(self, name: str, after: Pattern) -> None:
+        """A dart that was closed by more than its width would lap over itself."""
+        before = self.pattern.piece(name)
+        known = {dart.id: dart for dart in before.darts}
+        for piece in after.pieces:
+            if piece.name != name or piece is before:
+                continue
+            for dart in piece.darts:
+                old = known.get(dart.id)
+                if old is not None and _opens(before, old) * _opens(piece, dart) <= 0:
+                    raise StepError(
+                        f'The dart "{dart.id}" on "{name}" is {before.intake_mm(old):.0f} mm wide and would close by '
+                        "more than that; give a smaller amount."
+                    )
+
+
+def _hands(piece: Piece) -> tuple[str, ...]:
+    """The halves of the body that a piece holds, by the words of its edges; one without a word if it is no matter."""
+    return tuple(dict.fromkeys(hand_in(edge.id) for edge in piece.edges if hand_in(edge.id))) or ("",)
+
+
+def _opens(piece: Piece, dart: Dart) -> float:
+    return angle_between(dart.apex, *piece.mouth(dart))

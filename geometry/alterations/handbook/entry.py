@@ -44,6 +44,7 @@ WHOLE = Share(1.0, "the whole difference, once on every piece that crosses the l
 IN_THE_PIECE = Share(1.0, "the whole difference, all of it in this piece")
 HALF_FRONT = Share(1 / 2, "half of the difference on each half front")
 HALF_BACK = Share(1 / 2, "half of the difference on each half back")
+HALF_COLLAR = Share(1 / 2, "half of the difference on each half collar")
 QUARTER = Share(1 / 4, "a quarter of the difference on each of the four side edges")
 
 
@@ -116,6 +117,11 @@ class Kept:
 
     piece: PieceRole
     edge: EdgeRole
+
+
+def kept(roles: tuple[PieceRole, ...], *edges: EdgeRole) -> tuple[Kept, ...]:
+    """The same edges kept on several pieces."""
+    return tuple(Kept(role, edge) for role in roles for edge in edges)
 
 
 @dataclass(frozen=True, slots=True)

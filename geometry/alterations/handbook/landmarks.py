@@ -48,7 +48,7 @@ def landmark(panel: Panel, name: str) -> Anchor:
         StepError: it is not marked and the piece does not tell.
     """
     for mark in panel.piece.marks:
-        if mark.kind is MarkKind.LANDMARK and mark.id.lower() == name:
+        if mark.kind is MarkKind.LANDMARK and mark.id.lower() == f"{panel.hand} {name}".strip():
             return Anchor(On.LANDMARK, mark.id)
     anchor = _told(panel, name)
     if anchor is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
-from geometry.alterations.handbook.entry import WHOLE, Amount, Caution, Entry, Kept, Region
+from geometry.alterations.handbook.entry import WHOLE, Amount, Caution, Entry, Region, kept
 from geometry.alterations.handbook.landmarks import CAP_TOP, NECK_POINT, UNDERARM, landmark
 from geometry.alterations.handbook.matching import do_until_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
@@ -100,11 +100,7 @@ ENTRIES = (
         inverse="Shortens a bodice whose waist lies too low.",
         needs=("waist edge", "side edge"),
         touches=BODICES,
-        keeps=tuple(
-            Kept(role, edge)
-            for role in BODICES
-            for edge in (EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST)
-        ),
+        keeps=kept(BODICES, EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
         matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
         check_after=(_BUTTONS, "Change lining and facings by the same amount at the same level."),
         source="An early dressmaking text on altering patterns, part 4 (fashion-design-drawing.com)",
@@ -122,12 +118,8 @@ ENTRIES = (
         inverse="Folds out length where the armhole hangs low.",
         needs=("neck point", "underarm"),
         touches=(*BODICES, PieceRole.SLEEVE),
-        keeps=tuple(
-            Kept(role, edge)
-            for role in BODICES
-            for edge in (EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.SIDE, EdgeRole.WAIST)
-        )
-        + (Kept(PieceRole.SLEEVE, EdgeRole.UNDERARM), Kept(PieceRole.SLEEVE, EdgeRole.HEM)),
+        keeps=kept(BODICES, EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.SIDE, EdgeRole.WAIST)
+        + kept((PieceRole.SLEEVE,), EdgeRole.UNDERARM, EdgeRole.HEM),
         matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
         check_after=("Walk the sleeve notches round the armhole.", "Look at the armhole curve: it must be even."),
         source="An early dressmaking text on altering patterns, part 4 (fashion-design-drawing.com)",
@@ -144,10 +136,7 @@ ENTRIES = (
         inverse="Takes a wedge out of a front that sags.",
         needs=("waist edge", "side edge", "centre front"),
         touches=(PieceRole.FRONT_BODICE,),
-        keeps=tuple(
-            Kept(PieceRole.FRONT_BODICE, edge)
-            for edge in (EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE)
-        ),
+        keeps=kept((PieceRole.FRONT_BODICE,), EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE),
         matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE),
         check_after=("Compare the waist seam with the skirt's.", "See that the side seam hangs plumb."),
         source="USDA, Fitting Dresses (1946), for the same fault; the wedge: common practice, from memory",

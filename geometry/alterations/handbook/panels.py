@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 
-from geometry.affine import Point, frozen_points, midpoint
+from geometry.affine import Point, frozen_points, midpoint, unit_vector
 from geometry.alterations.anchors import Anchor, On, on_edge, resolve
 from geometry.alterations.frame import Frame
 from geometry.alterations.redraw import Pull
@@ -23,6 +23,9 @@ _WAISTBAND = re.compile(r"\b(waistband|waist band)\b")
 _PRINCESS = re.compile(r"\bside[ -](front|back|panel)\b")
 _FAR_MM = 10_000.0
 """Half-length of a level line drawn through a piece: longer than any piece."""
+
+_CLEAR_MM = 15.0
+"""A cut keeps this far from the mouth of a dart it does not belong to; own choice."""
 
 _TOPS = (EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.CAP, EdgeRole.WAIST)
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
@@ -127,6 +130,43 @@ class Panel:
         length = self.edge(role, beside).length_mm
         return self.along(role, min(at_mm / length, 1.0), beside)
 
+    def clear(self, role: EdgeRole, share: float, beside: EdgeRole) -> Anchor:
+        """The place nearest a share of an edge's length, counted from its corner with another, beyond a dart."""
+        edge = self.edge(role, beside)
+        at_mm = (share if self._starts_at(edge, beside) else 1.0 - share) * edge.length_mm
+        for dart in self.piece.darts_on(edge.id):
+            low, high = dart.from_mm - _CLEAR_MM, dart.to_mm + _CLEAR_MM
+            if low < at_mm < high:
+                at_mm = high if self._starts_at(edge, beside) else low
+        return on_edge(edge.id, min(max(at_mm / edge.length_mm, 0.0), 1.0))
+
+    def below(self, anchor: Anchor, by_mm: float) -> Point:
+        """The point so far below a place, along the centre line's direction."""
+        x, y = self.point(anchor)
+        dx, dy = self.frame.step(0.0, -by_mm)
+        return x + dx, y + dy
+
+    def middle(self, role: EdgeRole) -> Anchor:
+        """The middle of an edge."""
+        return on_edge(self.edge(role).id, 0.5)
+
+    @property
+    def centre(self) -> Anchor:
+        """The middle of the centre line, which usually stays; without one, of the fold, else of the first edge."""
+        for role in _CENTRES:
+            if self.has(role):
+                return self.middle(role)
+        if self.hand:
+            return self._meeting()
+        return on_edge(self.piece.fold or self.piece.edges[0].id, 0.5)
+
+    def across(self, role: EdgeRole, share: float) -> Anchor:
+        """The place of the outline straight across the piece from a place on an edge."""
+        edge = self.edge(role)
+        x, y = edge.point_at(share * edge.length_mm)
+        ahead = self.inward(role, share)
+        return self._chord((x + ahead[0], y + ahead[1]), ahead)[1]
+
     def point(self, anchor: Anchor) -> Point:
         """Where an anchor is."""
         return resolve(self.piece, anchor)
@@ -141,6 +181,26 @@ class Panel:
         darts = [dart for edge in self.edges(role) for dart in self.piece.darts_on(edge.id)]
         widest = max(darts, key=self.piece.intake_mm, default=None)
         return widest.id if widest else None
+
+    def next_stop(self, role: EdgeRole, beside: EdgeRole) -> Anchor:
+        """Along an edge from its corner with another: the nearest dart mouth or notch, else its far end."""
+        edge = self.edge(role, beside)
+        marks = [at_mm for dart in self.piece.darts_on(edge.id) for at_mm in (dart.from_mm, dart.to_mm)]
+        marks += [notch.at_mm for notch in self.piece.notches_on(edge.id)]
+        if self._starts_at(edge, beside):
+            return on_edge(edge.id, min([*marks, edge.length_mm]) / edge.length_mm)
+        return on_edge(edge.id, max([*marks, 0.0]) / edge.length_mm)
+
+    def inward(self, role: EdgeRole, share: float) -> Point:
+        """Unit direction square to an edge into the piece, at a share of its length in ring order."""
+        edge = self.edge(role)
+        dx, dy = polyline.direction_at(edge.points, share * edge.length_mm)
+        return -dy, dx
+
+    def towards(self, start: Anchor, end: Anchor, by_mm: float) -> Pull:
+        """A place pulled straight towards another one (negative: away from it)."""
+        ux, uy = unit_vector(self.point(start), self.point(end))
+        return Pull(start, ux * by_mm, uy * by_mm)
 
     @property
     def frame(self) -> Frame:
@@ -207,6 +267,15 @@ class Panel:
     def _starts_at(self, edge: Edge, beside: EdgeRole) -> bool:
         ring = self.piece.edges
         return ring[ring.index(edge) - 1] in self.edges(beside)
+
+    def _meeting(self) -> Anchor:
+        """On a piece that holds both halves, a corner where they meet."""
+        ring = self.piece.edges
+        return next(
+            on_edge(edge.id, 0.0)
+            for number, edge in enumerate(ring)
+            if hand_in(edge.id) == self.hand and hand_in(ring[number - 1].id) != self.hand
+        )
 
     def _axis(self) -> tuple[Point, Point]:
         centres = [edge for role in _CENTRES for edge in self.piece.edges_with_role(role)]

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from geometry.alterations.handbook import lengths
+from geometry.alterations.handbook import chest, collar, lengths, neck, shoulders
 from geometry.alterations.handbook.entry import Entry
 from geometry.errors import StepError
 
-ENTRIES: tuple[Entry, ...] = (*lengths.ENTRIES,)
+ENTRIES: tuple[Entry, ...] = (
+    *lengths.ENTRIES,
+    *neck.ENTRIES,
+    *collar.ENTRIES,
+    *chest.ENTRIES,
+    *shoulders.ENTRIES,
+)
 
 _BY_CODE = {entry.code: entry for entry in ENTRIES}
 
