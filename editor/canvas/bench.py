@@ -153,8 +153,7 @@ class Bench(QObject):
     def reopen(self, record_id: str) -> bool:
         """Take a recorded slash in hand again, to give it another amount; whether it is one that can be."""
         base, records = self._session.base, self._session.records
-        index = next((i for i, record in enumerate(records) if record.id == record_id), None)
-        tool = self._tools["slash"]
+        index, tool = self._index_of(record_id), self._tools["slash"]
         if base is None or index is None or not isinstance(tool, SlashTool):
             return False
         record = records[index]
@@ -199,10 +198,13 @@ class Bench(QObject):
         base, records, pattern = session.base, session.records, session.pattern
         if base is None or pattern is None:
             return ()
-        index = next((i for i, record in enumerate(records) if record.id == session.selection.record), None)
+        index = self._index_of(session.selection.record)
         if index is None:
             now = {piece.name: piece for piece in pattern.pieces}
             return tuple(piece for piece in base.pieces if now.get(piece.name) is not piece)
         before = replay(base, records[:index]).pattern
         names = records[index].step.piece_names if records[index].on else ()
         return tuple(piece for piece in before.pieces if piece.name in names)
+
+    def _index_of(self, record_id: str) -> int | None:
+        return next((i for i, record in enumerate(self._session.records) if record.id == record_id), None)

@@ -57,11 +57,6 @@ class Viewport:
         s = self.px_per_mm
         return Viewport(s, width_px / 2 - s * place[0], height_px / 2 + s * place[1])
 
-    def seen_mm(self, width_px: float, height_px: float) -> Box:
-        """The part of the table a widget of this size shows."""
-        (x0, y1), (x1, y0) = self.to_mm((0.0, 0.0)), self.to_mm((width_px, height_px))
-        return (x0, y0, x1, y1)
-
 
 def fitted(box: Box, width_px: float, height_px: float, *, margin_px: float = 36.0) -> Viewport:
     """The view that shows a box as large as it goes, in the middle, with a margin round it."""
