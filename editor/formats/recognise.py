@@ -66,7 +66,7 @@ def recognise(
     """
     report = report or ImportReport()
     for note in drawing.notes:
-        report.note("file-note", note)
+        report.note("file-mended", note, level=Level.WARN)
     for entity, layer, count in drawing.unused:
         report.unused_entities(entity, layer, "this kind is not read", count=count)
     sketches = sketches_of(drawing, unit.mm, gap_mm, report)

@@ -11,6 +11,7 @@ from editor.formats.contours import drop_doubled
 from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler, counter_clockwise
 from editor.formats.import_report import ImportReport
+from editor.formats.recognise_caps import corners_beside, without_caps
 from editor.formats.recognise_sketches import Sketch
 from editor.formats.recognise_slits import Wedge, may_have_wedges, without_wedges
 from geometry.affine import Points, frozen_points
@@ -51,7 +52,9 @@ def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
     if ring is not drawn:
         report.note("turned", f'The outline of the piece "{piece}" ran clockwise and was turned round.', piece=piece)
     cutting = None if sketch.sew is None else counter_clockwise(drop_doubled(sketch.boundary, closed=True))
-    stated = _turn_points(drop_doubled(ring, closed=True, within_mm=SAME_POINT_MM), sketch.shapes)
+    ring, feet = without_caps(drop_doubled(ring, closed=True, within_mm=SAME_POINT_MM), sketch.shapes)
+    _tell_caps(feet, piece, report)
+    stated = _turn_points(ring, sketch.shapes, feet)
     if stated is not None:
         sides, traced = stated, False
     else:
@@ -65,7 +68,7 @@ def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
     return Outline(sides, cutting, wedges, traced)
 
 
-def _turn_points(ring: Points, shapes: Sequence[Shape]) -> tuple[Points, ...] | None:
+def _turn_points(ring: Points, shapes: Sequence[Shape], feet: Points) -> tuple[Points, ...] | None:
     places = [shape.points[0] for shape in shapes if shape.layer == "2" and shape.kind == "point"]
     if not places:
         return None
@@ -73,7 +76,7 @@ def _turn_points(ring: Points, shapes: Sequence[Shape]) -> tuple[Points, ...] | 
     gaps = np.hypot(away[..., 0], away[..., 1])
     nearest = np.argmin(gaps, axis=1)
     met = gaps[np.arange(len(places)), nearest] <= TURN_POINT_MM
-    corners = np.unique(nearest[met])
+    corners = np.array(corners_beside(ring, np.unique(nearest[met]).tolist(), feet), dtype=np.intp)
     return _cut(ring, corners) if len(corners) >= 2 else None
 
 
@@ -114,6 +117,13 @@ def _named(sides: Sequence[Points], shapes: Sequence[Shape]) -> list[bool]:
         if found.gap_mm <= ON_EDGE_MM and inner:
             named[found.edge] = True
     return named
+
+
+def _tell_caps(feet: Points, piece: str, report: ImportReport) -> None:
+    if len(feet):
+        count = len(feet) // 2
+        text = f'{count} dart caps in the outline of the piece "{piece}" were taken off; darts draw them anew.'
+        report.note("dart-cap", text, piece=piece)
 
 
 def _tell_wedges(wedges: Sequence[Wedge], piece: str, report: ImportReport) -> None:

@@ -6,8 +6,12 @@ import numpy as np
 import pytest
 
 from editor.formats.recognise import recognise
-from geometry.model.dart import Pressed
+from geometry.affine import frozen_points
+from geometry.allowance import cutting_line
+from geometry.model.dart import Dart, Pressed
+from geometry.model.edge import Edge
 from geometry.model.marks import InnerKind, MarkKind, NotchKind
+from geometry.model.piece import Piece
 from geometry.units import Unit
 from tests.editor.sketched import RECTANGLE, blocks, circle, loose, outline, path, point, segments, text
 
@@ -286,3 +290,27 @@ def test_line_across_a_dart_with_joints_at_the_legs_stays_one_line():
     piece, _ = only_piece(loose(outline(RECTANGLE), *segments(across, closed=False), *(path(leg) for leg in legs)))
     assert_waist_dart(piece)
     assert [line.points[[0, -1]].tolist() for line in piece.inner_lines] == [[[20, 70], [180, 70]]]
+
+
+@pytest.mark.parametrize("pressed", list(Pressed))
+@pytest.mark.parametrize("turns", [True, False])
+def test_cap_of_a_dart_in_a_cutting_line_is_taken_off(pressed, turns):
+    edges = zip(RECTANGLE, [*RECTANGLE[1:], RECTANGLE[0]], strict=True)
+    drawn = Piece(
+        "front",
+        tuple(Edge(f"edge {n}", frozen_points(ends), allowance_mm=15.0) for n, ends in enumerate(edges, start=1)),
+        darts=(Dart("dart", "edge 1", 80.0, 120.0, (100.0, 140.0), pressed=pressed),),
+    )
+    cut = cutting_line(drawn)
+    assert len(cut) == 7
+    feet = sorted(place for place in cut.tolist() if place[1] == pytest.approx(-15) and 0 < place[0] < 200)
+    corners = [point(place, layer="2") for place in cut.tolist()] if turns else []
+    drawing = blocks(P=[outline(cut, layer="1"), path([feet[0], (100, 140), feet[1]], layer="8"), *corners])
+    found = recognise(drawing, Unit.MM, allowance_mm=15.0)
+    piece = found.nest.patterns[0].pieces[0]
+    assert "dart-cap" in [finding.code for finding in found.findings]
+    assert len(piece.edges) == 4
+    assert piece.bounds_mm == pytest.approx(drawn.bounds_mm, abs=1e-6)
+    assert piece.area_mm2 == pytest.approx(60_000)
+    assert piece.legs_mm(piece.darts[0]) == pytest.approx(drawn.legs_mm(drawn.darts[0]))
+    assert piece.intake_mm(piece.darts[0]) == pytest.approx(40.0)
