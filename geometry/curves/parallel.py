@@ -9,8 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.affine import Points, frozen_points
-from geometry.curves.polyline import without_doubled_points
+from geometry.curves.polyline import signed_area_mm2, without_doubled_points
 from geometry.tolerance import FLOAT_MM, PARALLEL_MM, RING_ROUNDS, SAME_POINT_MM
+
+_ROWS = 256
+"""Segments compared with all others in one go, so that dense rings stay within some megabytes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,30 +147,37 @@ def without_loops(ring: Points) -> tuple[Points, Points]:
         i, j, place = found
         inner = np.vstack([place[None, :], ring[i + 1 : j + 1]])
         outer = np.vstack([ring[: i + 1], place[None, :], ring[j + 1 :]])
-        ring = frozen_points(outer if _area(outer) >= _area(inner) else inner)
+        ring = frozen_points(outer if signed_area_mm2(outer) >= signed_area_mm2(inner) else inner)
         places.append(place)
     return ring, frozen_points(np.array(places).reshape(-1, 2))
 
 
-def _area(ring: Points) -> float:
-    x, y = (ring - ring[0]).T
-    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
-
-
 def _first_crossing(ring: Points) -> tuple[int, int, Points] | None:
     """Two segments that cross or touch, i < j, and where; ``None`` if no two do but neighbours."""
-    start, step = ring, np.roll(ring, -1, axis=0) - ring
-    gap = start[None, :, :] - start[:, None, :]
-    sine = step[:, None, 0] * step[None, :, 1] - step[:, None, 1] * step[None, :, 0]
+    step = np.roll(ring, -1, axis=0) - ring
+    for first in range(0, len(ring), _ROWS):
+        found = _crossing_from(ring, step, first)
+        if found is not None:
+            return found
+    return None
+
+
+def _crossing_from(ring: Points, step: Points, first: int) -> tuple[int, int, Points] | None:
+    """The same among ``_ROWS`` segments from a first one and all that follow."""
+    mine, start = step[first : first + _ROWS, None, :], ring[first : first + _ROWS, None, :]
+    gap = ring[None, :, :] - start
+    sine = mine[..., 0] * step[:, 1] - mine[..., 1] * step[:, 0]
     with np.errstate(divide="ignore", invalid="ignore"):
-        share_i = (gap[..., 0] * step[None, :, 1] - gap[..., 1] * step[None, :, 0]) / sine
-        share_j = (gap[..., 0] * step[:, None, 1] - gap[..., 1] * step[:, None, 0]) / sine
+        share = (gap[..., 0] * step[:, 1] - gap[..., 1] * step[:, 0]) / sine
+        share_of_other = (gap[..., 0] * mine[..., 1] - gap[..., 1] * mine[..., 0]) / sine
     low, high = -FLOAT_MM, 1.0 + FLOAT_MM
-    hits = np.triu((share_i >= low) & (share_i <= high) & (share_j >= low) & (share_j <= high), k=2)
-    hits[0, -1] = False  # the last segment ends where the first one starts
+    hits = (share >= low) & (share <= high) & (share_of_other >= low) & (share_of_other <= high)
+    hits = np.triu(hits, k=first + 2)
+    if first == 0:
+        hits[0, -1] = False  # the last segment ends where the first one starts
     rows, columns = np.nonzero(hits)
     if len(rows) == 0:
         return None
     i, j = int(rows[0]), int(columns[0])
-    place: Points = start[i] + step[i] * share_i[i, j]
-    return i, j, place
+    place: Points = ring[first + i] + step[first + i] * share[i, j]
+    return first + i, j, place

@@ -93,3 +93,18 @@ def test_loop_at_a_crossing_is_cut_off():
     assert len(places) > 0
     assert shapely.LinearRing(clean).is_simple
     assert shapely.Polygon(clean).area == pytest.approx(shapely.Polygon(ring).buffer(0).area, rel=0.02)
+
+
+def test_loop_far_along_a_dense_ring_is_cut_off():
+    ring = circle_with_loop(700)
+    clean, places = without_loops(frozen_points(ring))
+    assert len(places) > 0
+    assert shapely.LinearRing(clean).is_simple
+    assert shapely.Polygon(clean).area == pytest.approx(math.pi * 100**2, rel=0.01)
+
+
+def circle_with_loop(count):
+    angles = np.linspace(0, 2 * math.pi, count, endpoint=False)
+    points = [(100 * math.cos(a), 100 * math.sin(a)) for a in angles]
+    points[count - 60 : count - 58] = [points[count - 58], (90.0, -60.0), (85.0, -70.0), points[count - 60]]
+    return points
