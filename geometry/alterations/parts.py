@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
@@ -199,33 +198,23 @@ def _noded(lines: list[Line]) -> list[Line]:
 
 def _refuse_lines_outside(piece: Piece, lines: Sequence[Line]) -> None:
     outline = piece.outline
+    closed = np.concatenate((outline, outline[:1]))
     for line in lines:
         chain = np.array(line)
-        steps = np.diff(chain, axis=0)
+        steps = chain[1:] - chain[:-1]
         if np.hypot(steps[:, 0], steps[:, 1]).min() <= SAME_POINT_MM:
             raise StepError(f'The slash line on "{piece.name}" has two points in one place; draw it again.')
         middles = frozen_points(chain[:-1] + steps / 2)
-        if (
-            _crosses_outline(piece, chain)
-            or not (_runs_along(piece, middles) | polyline.contains(outline, middles)).all()
-        ):
+        within = polyline.contains(outline, middles)
+        if not within.all():  # a line along an edge is refused later, for that
+            within |= polyline.distances_mm(closed, middles) <= SAME_POINT_MM
+        if not within.all() or _meets_between_ends(chain, closed):
             raise StepError(f'The slash line leaves the piece "{piece.name}"; keep it inside from edge to edge.')
 
 
-def _crosses_outline(piece: Piece, chain: Points) -> bool:
-    """Whether a line meets the outline elsewhere than at its ends."""
-    total = polyline.length_mm(chain)
-    slack = 4 * SAME_POINT_MM
-    return any(
-        slack < crossing.first_mm < total - slack for edge in piece.edges for crossing in crossings(chain, edge.points)
-    )
-
-
-def _runs_along(piece: Piece, places: Points) -> NDArray[np.bool_]:
-    """Which places lie on the outline itself; lines along an edge are refused for that, with words of their own."""
-    gaps = np.min([polyline.distances_mm(edge.points, places) for edge in piece.edges], axis=0)
-    on_edge: NDArray[np.bool_] = gaps <= SAME_POINT_MM
-    return on_edge
+def _meets_between_ends(chain: Points, closed: Points) -> bool:
+    total, slack = polyline.length_mm(chain), 4 * SAME_POINT_MM
+    return any(slack < crossing.first_mm < total - slack for crossing in crossings(chain, closed))
 
 
 def _stretches(piece: Piece, breaks: dict[str, list[float]]) -> list[tuple[str, tuple[float, float, Points]]]:

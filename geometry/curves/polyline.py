@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from geometry.affine import Point, Points, frozen_points
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
+_SQUARE_NOISE = FLOAT_MM * FLOAT_MM
+
 
 def stations_mm(chain: Points) -> NDArray[np.float64]:
     """Length along the chain at each of its points, shape (n,), first 0."""
@@ -69,26 +71,27 @@ def nearest(chain: Points, place: Point) -> tuple[float, float]:
     """
     if len(chain) == 1:
         return 0.0, math.hypot(place[0] - chain[0, 0], place[1] - chain[0, 1])
-    start, step = chain[:-1], np.diff(chain, axis=0)
-    sizes = np.einsum("ij,ij->i", step, step)
-    to_place = np.asarray(place) - start
-    shares = np.einsum("ij,ij->i", to_place, step) / np.where(sizes > 0, sizes, 1.0)
-    shares = np.clip(shares, 0.0, 1.0)
-    gaps = start + step * shares[:, None] - place
-    distances = np.hypot(gaps[:, 0], gaps[:, 1])
-    index = int(np.argmin(distances))
-    stations = stations_mm(chain)
-    return float(stations[index] + shares[index] * math.sqrt(sizes[index])), float(distances[index])
+    x, y = chain[:-1, 0], chain[:-1, 1]
+    dx, dy = chain[1:, 0] - x, chain[1:, 1] - y
+    sizes = dx * dx + dy * dy
+    shares = ((place[0] - x) * dx + (place[1] - y) * dy) / np.maximum(sizes, _SQUARE_NOISE)
+    np.minimum(np.maximum(shares, 0.0, out=shares), 1.0, out=shares)
+    gap_x, gap_y = x + shares * dx - place[0], y + shares * dy - place[1]
+    squares = gap_x * gap_x + gap_y * gap_y
+    index = int(squares.argmin())
+    before = float(np.sqrt(sizes[:index]).sum())
+    return before + float(shares[index]) * math.sqrt(sizes[index]), math.sqrt(squares[index])
 
 
 def distances_mm(chain: Points, places: Points) -> NDArray[np.float64]:
     """Distance of each place of shape (m, 2) from the chain (n >= 2 points), shape (m,)."""
-    start, step = chain[None, :-1], np.diff(chain, axis=0)[None]
-    sizes = np.einsum("ijk,ijk->ij", step, step)
-    to_place = places[:, None] - start
-    shares = np.einsum("ijk,ijk->ij", to_place, np.broadcast_to(step, to_place.shape)) / np.where(sizes > 0, sizes, 1.0)
-    gaps = to_place - np.clip(shares, 0.0, 1.0)[..., None] * step
-    distances: NDArray[np.float64] = np.sqrt(np.einsum("ijk,ijk->ij", gaps, gaps).min(axis=1))
+    x, y = chain[:-1, 0], chain[:-1, 1]
+    dx, dy = chain[1:, 0] - x, chain[1:, 1] - y
+    to_x, to_y = places[:, :1] - x, places[:, 1:] - y
+    shares = (to_x * dx + to_y * dy) / np.maximum(dx * dx + dy * dy, _SQUARE_NOISE)
+    np.minimum(np.maximum(shares, 0.0, out=shares), 1.0, out=shares)
+    gap_x, gap_y = to_x - shares * dx, to_y - shares * dy
+    distances: NDArray[np.float64] = np.sqrt((gap_x * gap_x + gap_y * gap_y).min(axis=1))
     return distances
 
 
@@ -152,14 +155,14 @@ def offset_from_chord_mm(chain: Points) -> float:
 
 def signed_area_mm2(ring: Points) -> float:
     """Area inside a closed ring (its first point not repeated); positive if it runs counter-clockwise."""
-    x, y = ring[:, 0] - ring[0, 0], ring[:, 1] - ring[0, 1]
-    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+    x, y = ring[:, 0] - ring[0, 0], ring[:, 1] - ring[0, 1]  # the first point is 0, 0: the closing segment adds nothing
+    return float(np.dot(x[:-1], y[1:]) - np.dot(y[:-1], x[1:])) / 2
 
 
 def contains(ring: Points, places: Points) -> NDArray[np.bool_]:
     """For each place of shape (m, 2) whether it is inside the closed ring (even-odd rule)."""
-    x0, y0 = ring[:, 0], ring[:, 1]
-    x1, y1 = np.roll(x0, -1), np.roll(y0, -1)
+    closed = np.concatenate((ring, ring[:1]))
+    x0, y0, x1, y1 = closed[:-1, 0], closed[:-1, 1], closed[1:, 0], closed[1:, 1]
     px, py = places[:, :1], places[:, 1:]
     straddles = (y0 > py) != (y1 > py)
     with np.errstate(divide="ignore", invalid="ignore"):
