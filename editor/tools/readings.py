@@ -8,7 +8,7 @@ from geometry.alterations.step import EdgeChange
 from geometry.checks.agreement import expected_first_mm, misfit
 from geometry.checks.limits import DEFAULT_LIMITS
 from geometry.checks.pairing import propose_seams
-from geometry.checks.walking import StopKind, Walk, walk
+from geometry.checks.walking import StopKind, Walk, side_mm, walk
 from geometry.findings import Level
 from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
 from geometry.model.piece import Piece
@@ -63,8 +63,15 @@ def seam_lines(
     lines: list[str] = []
     for seam in seams:
         if not touched.isdisjoint((*seam.first, *seam.second)):
-            lines.extend(_complaints(walk(pattern, seam), after.name))
+            lines.extend(_complaints(_walked(pattern, seam), after.name))
     return tuple(lines[:MOST_LINES])
+
+
+def _walked(pattern: Pattern, seam: Seam) -> Walk:
+    """A seam with its lengths; only across the waist, where darts must meet, with its stops, which take longer."""
+    if seam.kind is SeamKind.WAIST:
+        return walk(pattern, seam)
+    return Walk(seam, side_mm(pattern, seam.first), side_mm(pattern, seam.second), "", "", ())
 
 
 def _complaints(walked: Walk, piece: str) -> Iterator[str]:
@@ -78,7 +85,7 @@ def _complaints(walked: Walk, piece: str) -> Iterator[str]:
             mine, other, too_long = other, mine, not too_long
         mark = "!" if level is Level.STOP else ""
         yield f"{mark}{mine[0].edge} {by} too {'long' if too_long else 'short'} for {_named(other)}"
-    for meeting in walked.meetings if walked.seam.kind is SeamKind.WAIST else ():
+    for meeting in walked.meetings:
         miss_mm = abs(walked.miss_mm(meeting))
         if meeting.stop.kind is StopKind.DART and miss_mm > limits.waist_darts_mm + FLOAT_MM:
             yield f"darts {format_length(miss_mm, Unit.MM)} apart at the {walked.seam.first[0].edge}"

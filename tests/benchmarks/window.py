@@ -48,24 +48,45 @@ def figures() -> Iterator[Figure]:
 
 
 def drag_update_s(copies: int) -> float:
-    """95th percentile of one mouse move of a slash's opening, repaint included."""
-    from geometry.checks.run import check_pattern
-    from tests.benchmarks.dress import ten_steps
+    """95th percentile of one mouse move that opens a slash from waist dart to armhole: step, seams, repaint."""
     from tests.benchmarks.opened_window import opened_window
 
     app, window, project = opened_window()
-    session, table = window.session, window.table
     if copies > 1:
-        session.open_project(_with_copies(project, copies))
+        window.session.open_project(_with_copies(project, copies))
     app.processEvents()
-    step = ten_steps()[0].step
+    table = window.table
+    table.set_tool("slash")
+    piece = window.session.pattern.piece("front bodice")
+    dart = piece.dart("waist dart")
+    waist, armhole = piece.edge("waist"), piece.edge("armhole")
+    places = (waist.point_at((dart.from_mm + dart.to_mm) / 2), dart.apex, armhole.point_at(armhole.length_mm / 2))
+    for place in (*places, places[-1]):  # the last click makes the armhole end the hinge
+        _mouse(table, piece.name, place, down=True)
+        _mouse(table, piece.name, place, down=False)
+    _mouse(table, piece.name, table.bench.tool.state.handle, down=True)
+    x, y = table.bench.tool.state.handle
 
     def move(number: int) -> None:
-        session.try_out(step.with_amount_mm(5.0 + number / 20))
-        check_pattern(session.preview.pattern, base=session.base)
+        _mouse(table, piece.name, (x + 5.0 + number * 7 % 40, y))
         table.repaint()
 
     return percentile_s(move, runs=FRAMES, share=0.95)
+
+
+def _mouse(table, piece, place, *, down=None):  # type: ignore[no-untyped-def]
+    """The mouse moves to a place of a piece, or the left button goes down or comes up there."""
+    from PySide6.QtCore import QEvent, QPointF, Qt
+    from PySide6.QtGui import QMouseEvent
+    from PySide6.QtWidgets import QApplication
+
+    at = QPointF(*table.viewport.to_px(table.bench.sheets.scene.sheets[piece].to_table(place)))
+    left, none = Qt.MouseButton.LeftButton, Qt.MouseButton.NoButton
+    kinds = QEvent.Type
+    kind = {None: kinds.MouseMove, True: kinds.MouseButtonPress, False: kinds.MouseButtonRelease}[down]
+    button, held = (none, left) if down is None else (left, left if down else none)
+    event = QMouseEvent(kind, at, table.mapToGlobal(at), button, held, Qt.KeyboardModifier.NoModifier)
+    QApplication.sendEvent(table, event)
 
 
 def _with_copies(project, copies):  # type: ignore[no-untyped-def]
