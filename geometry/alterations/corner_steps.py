@@ -8,7 +8,7 @@ from typing import ClassVar
 
 import numpy as np
 
-from geometry.affine import Affine, Point, Points, angle_between, as_point, frozen_points
+from geometry.affine import Affine, Point, Points, angle_between, as_point, distance_mm, frozen_points
 from geometry.alterations.edge_ends import End, away_from, free_mm, neighbour, with_end_at, with_start_drawn
 from geometry.alterations.edge_steps import old_edges
 from geometry.alterations.folded_edge import inverse
@@ -28,6 +28,10 @@ _LEAST_REACH_MM = 2.0
 
 _OWN_SHARE = 0.45
 """How much of an edge a blend may take where both its ends belong to the corner."""
+
+
+_RUN_MM = 1.0
+"""The new line runs straight for this far on either side of the seam, so that its angles add up exactly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,22 +178,25 @@ def _joined_line(first: _Side, second: _Side, lay: Affine, step: JoinCorner) -> 
     (hx, hy), arriving = polyline.direction_at(first.crossing, ours), polyline.direction_at(laid, theirs)
     heading = (-hx, -hy)
     if step.keep_corner:
-        through = _middle_direction(*_headings(first, second, lay))
-        into, out = bridge(start, heading, first.corner, through), bridge(first.corner, through, end, arriving)
-        shorter = 0.0
+        corner, through, shorter = first.corner, _middle_direction(*_headings(first, second, lay)), 0.0
     else:
         line = bridge(start, heading, end, arriving)
         at_mm, shorter = _met_seam(first, line, step.amount_mm)
-        into, out = polyline.part_between(line, 0.0, at_mm), polyline.part_between(line, at_mm, math.inf)
-    back = inverse(lay)
-    our_points, their_points = np.array(into[::-1]), np.array(back.points(out))
-    our_points[-1], their_points[-1] = start, polyline.point_at(second.crossing, theirs)
+        corner, through = polyline.point_at(line, at_mm), polyline.direction_at(line, at_mm)
+    into = _run_in(start, heading, corner, through)
+    out = _run_in(end, (-arriving[0], -arriving[1]), corner, (-through[0], -through[1]))
+    their_points = np.array(inverse(lay).points(out))
+    their_points[-1] = polyline.point_at(second.crossing, theirs)
     if step.keep_corner:
-        our_points[0], their_points[0] = first.corner, second.corner
-    return (
-        _Line(frozen_points(our_points), ours, shorter),
-        _Line(frozen_points(their_points), theirs, shorter),
-    )
+        their_points[0] = second.corner
+    return _Line(into, ours, shorter), _Line(frozen_points(their_points), theirs, shorter)
+
+
+def _run_in(start: Point, heading: Point, corner: Point, arriving: Point) -> Points:
+    """A smooth line from a start to the corner, straight for its last bit; seen from the corner."""
+    run_mm = min(_RUN_MM, distance_mm(start, corner) / 4)
+    turn = (corner[0] - run_mm * arriving[0], corner[1] - run_mm * arriving[1])
+    return frozen_points(np.vstack([[corner], bridge(start, heading, turn, arriving)[::-1]]))
 
 
 def _middle_direction(a: Point, b: Point) -> Point:
