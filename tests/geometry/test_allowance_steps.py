@@ -27,7 +27,7 @@ def test_the_cutting_line_stands_off_each_edge_by_its_own_width(hem, side):
     after = done(PATTERN, SetAllowance("panel", "hem", hem), SetAllowance("panel", "side", side))
     x0, y0, x1, y1 = after.bounds_mm
     low, high = cutting_line(after).min(axis=0), cutting_line(after).max(axis=0)
-    assert (low[1], high[0]) == pytest.approx((y0 - hem, x1 + side))
+    assert (low[1], high[0]) == pytest.approx((y0 - hem, x1 + side), abs=1e-6)
     assert high[1] == pytest.approx(y1 + rectangle().edge("waist").allowance_mm)
     assert x0 == 0.0
 

@@ -23,6 +23,7 @@ from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Notch, NotchKind
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
+from geometry.tolerance import PARALLEL_RAD
 from tests.geometry.drawn_pieces import disc, half_front, rectangle, sleeve
 
 QUARTER_TURN = math.pi / 2
@@ -294,7 +295,7 @@ def test_the_angles_at_a_seam_add_up_to_180_degrees(front, back, reach, keep):
         corner_angle(after.piece("front"), "armhole", End.START),
         corner_angle(after.piece("back"), "armhole", End.END),
     )
-    assert sum(angles) == pytest.approx(math.pi, abs=1e-6)
+    assert sum(angles) == pytest.approx(math.pi, abs=PARALLEL_RAD)  # what is straighter than that is left alone
     changes = [after.piece(name).edge("side").length_mm - 200.0 for name in ("front", "back")]
     assert changes[0] == pytest.approx(changes[1], abs=1e-6)
     for piece in after.pieces:
