@@ -56,7 +56,7 @@ def write_whole(path: Path, data: bytes, *, earlier: Path | None = None) -> None
         raise PatternError(f"{path} cannot be written: {reason(error)}.", code="cannot-write") from None
 
 
-def reason(error: OSError | ValueError) -> str:
+def reason(error: Exception) -> str:
     """Why the system refused, in words, to be put behind a colon."""
     told = _REASONS.get(getattr(error, "errno", None) or 0)
     words = told or getattr(error, "strerror", None) or str(error)

@@ -6,6 +6,7 @@ import contextlib
 import os
 import platform
 import secrets
+import sys
 import time
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,6 +15,14 @@ from typing import Final
 
 from editor.document.schema import FieldError, from_json, to_json
 from geometry.errors import PatternError
+
+if sys.platform == "win32":
+    import ctypes
+else:
+    import fcntl
+
+_QUERY_LIMITED_INFORMATION: Final = 0x1000
+"""The least one may ask of a process on Windows."""
 
 _HALF_MADE_S: Final = 30.0
 """A lock that cannot be read and is older than this was cut short by a power cut, not just being made."""
@@ -166,8 +175,11 @@ def _read(file: Path) -> Holder | None:
 
 
 def _is_running(pid: int) -> bool:
-    if os.name == "nt":  # signal 0 would end the process there
-        return True
+    if sys.platform == "win32":  # signal 0 would end the process there
+        kernel = ctypes.windll.kernel32
+        handle = kernel.OpenProcess(_QUERY_LIMITED_INFORMATION, False, pid)
+        kernel.CloseHandle(handle)
+        return bool(handle)
     try:
         os.kill(pid, 0)
     except PermissionError:
@@ -175,6 +187,31 @@ def _is_running(pid: int) -> bool:
     except (OSError, OverflowError):
         return False
     return True
+
+
+def keep_hold(handle: int) -> None:
+    """Mark an open file as in use until this process ends, however it ends; never fails."""
+    if sys.platform != "win32":
+        with contextlib.suppress(OSError):
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def is_in_use(file: Path, holder: Holder) -> bool:
+    """Whether the process that writes a file of this computer still runs.
+
+    Where the system lets go of files by itself that is asked, since the name of a computer may change from one network
+    to the next; elsewhere the number of the process tells.
+    """
+    if sys.platform == "win32":
+        return holder.is_running
+    with open(file, "rb") as opened:
+        try:
+            fcntl.flock(opened, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            return True
+        except OSError:  # a file system without such locks
+            return holder.is_running
+    return False
 
 
 def _started(pid: int) -> str:

@@ -5,6 +5,7 @@ README.md describes the format. Whatever is in a file and not known here is kept
 
 from __future__ import annotations
 
+import stat
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -92,7 +93,10 @@ def load_project(path: Path) -> Project:
 def read_file(path: Path) -> bytes:
     """What a file holds; ``PatternError`` where it cannot be read or is larger than any project."""
     try:
-        if path.stat().st_size > LARGEST_WHOLE_BYTES:
+        kind = path.stat()
+        if not stat.S_ISREG(kind.st_mode) and not stat.S_ISDIR(kind.st_mode):  # a device or pipe may never end
+            raise PatternError(f"{path} is no file that could be read.", code="cannot-read")
+        if kind.st_size > LARGEST_WHOLE_BYTES:
             raise PatternError(f"{path} is larger than any project.", code="bad-project-file")
         return path.read_bytes()
     except FileNotFoundError:
@@ -109,7 +113,8 @@ def project_in(data: bytes, path: Path) -> Project:
     try:
         return project_from_bytes(data)
     except PatternError as error:
-        raise PatternError(f"{path} cannot be opened: {error.sentence.rstrip('.')}.", code=error.code) from None
+        problem = error.sentence[:1].lower() + error.sentence[1:].rstrip(".")
+        raise PatternError(f"{path} cannot be opened: {problem}.", code=error.code) from None
 
 
 def project_bytes(project: Project) -> bytes:
