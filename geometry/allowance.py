@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+import numpy as np
+
 from geometry import regions
-from geometry.affine import Point, Points, as_point, frozen_points
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
 from geometry.curves.mitre import cornered_ring
@@ -16,7 +18,7 @@ from geometry.findings import Finding, Level
 from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import Edge
 from geometry.model.piece import Piece
-from geometry.tolerance import SAME_POINT_MM
+from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
 
 def cutting_line(piece: Piece) -> Points:
@@ -50,7 +52,7 @@ def allowance_findings(piece: Piece) -> tuple[Finding, ...]:
     """A warning for each edge whose allowance is wider than its bends allow, and for each loop that was cut off."""
     findings = []
     for edge in piece.edges:
-        lost = parallel(edge.points, edge.allowance_mm).lost
+        lost = _truly_lost(parallel(edge.points, edge.allowance_mm), edge.allowance_mm)
         if len(lost):
             findings.append(_too_wide(piece, edge, as_point(lost[len(lost) // 2])))
     ring = _ring(cutting_chains(piece))
@@ -59,6 +61,12 @@ def allowance_findings(piece: Piece) -> tuple[Finding, ...]:
             edge = min(piece.edges, key=lambda edge: polyline.nearest(edge.points, as_point(place))[1])
             findings.append(_too_wide(piece, edge, as_point(place)))
     return tuple(findings)
+
+
+def _truly_lost(side: Parallel, width_mm: float) -> Points:
+    """The places that the parallel really misses; cutting off a segment of a hair's length changes nothing."""
+    gaps = [polyline.nearest(side.points, as_point(place))[1] for place in side.lost]
+    return side.lost[np.abs(np.array(gaps) - abs(width_mm)) > ON_EDGE_MM] if gaps else side.lost
 
 
 def _too_wide(piece: Piece, edge: Edge, place: Point) -> Finding:
@@ -77,7 +85,8 @@ def stitching_from_cutting(piece: Piece, allowances_mm: Mapping[str, float]) -> 
     """A piece whose edges were drawn as its cutting line, with the stitching line derived inwards.
 
     Each edge moves inwards by its allowance; corners are where neighbours meet. Darts keep their tip and legs and
-    open where these cross the new edge; notches go to the nearest place on it. The rest stays where it is.
+    open where these cross the new edge, which runs straight between; notches and marked points that lie on an edge go
+    to the nearest place on it. The rest stays where it is.
 
     Args:
         piece: Its edges are the cutting line.
@@ -89,35 +98,78 @@ def stitching_from_cutting(piece: Piece, allowances_mm: Mapping[str, float]) -> 
     widths = [allowances_mm.get(edge.id, 0.0) for edge in piece.edges]
     inner = [parallel(edge.points, -width) for edge, width in zip(piece.edges, widths, strict=True)]
     chains = cornered_ring([side.points for side in inner], widths, tuple(edge.end for edge in piece.edges))
+    mouths = [_mouth_on(chains[_index(piece, dart.edge)], piece, dart) for dart in piece.darts]
+    straight = [
+        _straight_across(chain, [row for row, dart in zip(mouths, piece.darts, strict=True) if dart.edge == edge.id])
+        for chain, edge in zip(chains, piece.edges, strict=True)
+    ]
     edges = tuple(
         replace(edge, points=chain, allowance_mm=width)
-        for edge, chain, width in zip(piece.edges, chains, widths, strict=True)
+        for edge, chain, width in zip(piece.edges, straight, widths, strict=True)
     )
-    darts = tuple(_mouth_moved(piece, dart, edges) for dart in piece.darts)
-    notches = tuple(
-        replace(notch, at_mm=polyline.nearest(_edge(edges, notch.edge).points, piece.notch_point(notch))[0])
-        for notch in piece.notches
+    moved = replace(
+        piece,
+        edges=edges,
+        darts=tuple(
+            _opening_at(dart, edges[_index(piece, dart.edge)], chains[_index(piece, dart.edge)], mouth)
+            for dart, mouth in zip(piece.darts, mouths, strict=True)
+        ),
+        notches=tuple(
+            replace(
+                notch,
+                at_mm=polyline.nearest(edges[_index(piece, notch.edge)].points, piece.notch_point(notch))[0],
+            )
+            for notch in piece.notches
+        ),
+        marks=tuple(replace(mark, at=_carried_inwards(mark.at, piece, edges)) for mark in piece.marks),
     )
-    moved = replace(piece, edges=edges, darts=darts, notches=notches)
     return moved, _inward_findings(moved, inner)
 
 
 def _inward_findings(piece: Piece, inner: list[Parallel]) -> tuple[Finding, ...]:
-    return tuple(
-        _too_wide(piece, edge, as_point(side.lost[len(side.lost) // 2]))
-        for edge, side in zip(piece.edges, inner, strict=True)
-        if len(side.lost)
-    )
+    findings = []
+    for edge, side in zip(piece.edges, inner, strict=True):
+        lost = _truly_lost(side, edge.allowance_mm)
+        if len(lost):
+            findings.append(_too_wide(piece, edge, as_point(lost[len(lost) // 2])))
+    return tuple(findings)
 
 
-def _edge(edges: tuple[Edge, ...], edge_id: str) -> Edge:
-    return next(edge for edge in edges if edge.id == edge_id)
+def _index(piece: Piece, edge_id: str) -> int:
+    return next(index for index, edge in enumerate(piece.edges) if edge.id == edge_id)
 
 
-def _mouth_moved(piece: Piece, dart: Dart, edges: tuple[Edge, ...]) -> Dart:
-    chain = _edge(edges, dart.edge).points
+def _mouth_on(chain: Points, piece: Piece, dart: Dart) -> tuple[float, float]:
+    """Lengths along a chain where the legs of a dart cross it."""
     from_mm, to_mm = (_leg_meets(chain, dart.tip, mouth) for mouth in piece.mouth(dart))
+    return from_mm, to_mm
+
+
+def _straight_across(chain: Points, mouths: list[tuple[float, float]]) -> Points:
+    """The chain with nothing but a straight line between the ends of each mouth."""
+    parts: list[Points] = []
+    done_mm = 0.0
+    for from_mm, to_mm in sorted(mouths):
+        parts.append(polyline.part_between(chain, done_mm, from_mm))
+        done_mm = to_mm
+    return polyline.joined((*parts, polyline.part_between(chain, done_mm, polyline.length_mm(chain))))
+
+
+def _opening_at(dart: Dart, edge: Edge, chain: Points, mouth: tuple[float, float]) -> Dart:
+    """The dart measured along its new edge; ``mouth`` is measured along the chain that edge was made from."""
+    from_mm, to_mm = (polyline.nearest(edge.points, polyline.point_at(chain, at_mm))[0] for at_mm in mouth)
     return replace(dart, from_mm=from_mm, to_mm=to_mm)
+
+
+def _carried_inwards(place: Point, piece: Piece, edges: tuple[Edge, ...]) -> Point:
+    """Where a marked point goes: with the edge or corner it lies on; one inside the piece stays."""
+    for old, new in zip(piece.edges, edges, strict=True):
+        if distance_mm(place, old.start) <= ON_EDGE_MM:
+            return new.start
+    for old, new in zip(piece.edges, edges, strict=True):
+        if polyline.nearest(old.points, place)[1] <= ON_EDGE_MM:
+            return new.point_at(polyline.nearest(new.points, place)[0])
+    return place
 
 
 def _leg_meets(chain: Points, tip: Point, mouth: Point) -> float:

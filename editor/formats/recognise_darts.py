@@ -25,7 +25,7 @@ from geometry.affine import (
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
 from geometry.model.dart import DoubleDart
-from geometry.tolerance import SAME_POINT_MM
+from geometry.tolerance import SAME_POINT_MM, STRAIGHT_MM
 
 WIDEST_DEG = 75.0
 WIDEST_MOUTH_MM = 150.0
@@ -246,7 +246,7 @@ def straight_mouths(ruler: EdgeRuler, darts: Sequence[FoundDart]) -> tuple[EdgeR
     for edge in {dart.edge for dart in darts}:
         order = sorted((dart.from_mm, index) for index, dart in enumerate(darts) if dart.edge == edge)
         parts = [polyline.part_between(chains[edge], dart.from_mm, dart.to_mm) for dart in darts if dart.edge == edge]
-        if max(polyline.offset_from_chord_mm(part) for part in parts) <= SAME_POINT_MM:
+        if max(polyline.offset_from_chord_mm(part) for part in parts) <= STRAIGHT_MM:
             continue
         changed = True
         done: Points = chains[edge][:1]

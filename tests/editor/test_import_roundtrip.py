@@ -8,12 +8,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from editor.document.journal import read_journal
 from editor.formats.dxf_writer import write_drawing
 from editor.formats.import_pattern import import_pattern
 from editor.formats.pattern_to_drawing import drawing_of
 from editor.formats.piece_texts import role_of
 from editor.formats.recognise import recognise
 from geometry.affine import as_point, distance_mm, frozen_points
+from geometry.alterations.replay import replay
 from geometry.curves import polyline
 from geometry.model.dart import Dart, DoubleDart, Pressed
 from geometry.model.edge import Edge
@@ -22,6 +24,7 @@ from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
 from geometry.units import Unit
 from samples.draft_dress import draft_nest
+from samples.write_samples import FOLDER
 
 WITHIN_MM = 1e-6
 
@@ -59,6 +62,13 @@ def test_second_round_trip_writes_the_same_file(tmp_path):
     write_drawing(drawing_of(import_pattern(first).nest), second, unit="mm")
     again = import_pattern(second).nest
     assert_same(import_pattern(first).nest, again)
+
+
+@pytest.mark.parametrize("singer", ["maren", "odile"])
+def test_altered_pattern_comes_back(singer):
+    records = read_journal((FOLDER / f"{singer}.json").read_bytes(), name=singer)
+    altered = dataclasses.replace(replay(draft_nest().sample, records).pattern, seams=())
+    assert_same(altered, recognise(drawing_of(altered), Unit.MM).nest.patterns[0])
 
 
 # ---- invented pieces ----

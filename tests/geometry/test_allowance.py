@@ -13,7 +13,7 @@ from geometry.allowance import allowance_findings, cutting_chains, cutting_line,
 from geometry.curves import polyline
 from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import Edge
-from geometry.model.marks import Notch
+from geometry.model.marks import Mark, MarkKind, Notch
 from geometry.model.piece import Piece
 
 
@@ -183,3 +183,24 @@ def test_cutting_line_of_an_edge_that_leans_over_the_fold_ends_on_the_fold(lean_
     assert on_fold[:, 1].min() == pytest.approx(-15)
     square_to_edge = 15 * math.hypot(60, lean_mm) / 60
     assert on_fold[:, 1].max() == pytest.approx(300 + lean_mm + square_to_edge)
+
+
+def test_marks_on_corner_and_edge_go_inwards_with_them_and_others_stay():
+    marks = (
+        Mark("corner", (0.2, 0.0), MarkKind.LANDMARK),
+        Mark("edge", (100.0, 0.0), MarkKind.LANDMARK),
+        Mark("inside", (90.0, 90.0)),
+    )
+    inner, _ = stitching_from_cutting(piece_of(SQUARE, [0] * 4, marks=marks), {"edge 1": 20.0, "edge 4": 5.0})
+    assert [mark.at for mark in inner.marks] == [
+        pytest.approx((5, 20)),
+        pytest.approx((100, 20)),
+        pytest.approx((90, 90)),
+    ]
+
+
+def test_hair_wide_dent_is_no_reason_for_a_finding():
+    dent = [(0, 0), (100, 0), (100.05, 0.01), (100.1, 0.0), (200, 0)]
+    piece = piece_of(SQUARE, [15] * 4)
+    edges = (replace(piece.edges[0], points=frozen_points(dent)), *piece.edges[1:])
+    assert allowance_findings(replace(piece, edges=edges)) == ()
