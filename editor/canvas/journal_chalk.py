@@ -25,9 +25,19 @@ class JournalChalk:
 
     def __init__(self) -> None:
         self._known: _Known = {}
+        self._asked: tuple[Pattern | None, tuple[Record, ...]] = (None, ())
+        self._found: tuple[RecordedCut, ...] = ()
 
     def cuts(self, base: Pattern, records: tuple[Record, ...]) -> tuple[RecordedCut, ...]:
-        """The cuts of every record that changes one piece, as they run after the last one."""
+        """The cuts of every record that changes one piece, as they run after the last one.
+
+        Asked again for the same, it gives the very same tuple.
+        """
+        if self._asked[0] is not base or self._asked[1] is not records:
+            self._asked, self._found = (base, records), self._run(base, records)
+        return self._found
+
+    def _run(self, base: Pattern, records: tuple[Record, ...]) -> tuple[RecordedCut, ...]:
         pattern = base
         known: _Known = {}
         for record in records:

@@ -3,29 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from time import perf_counter
 
 from PySide6.QtCore import QRect, QRectF, QSize
-from PySide6.QtGui import QPainter, QPainterPath, QPixmap
+from PySide6.QtGui import QPainter, QPixmap
 
-from editor.canvas.painter import Painter
-from editor.canvas.piece_paths import PiecePaths
-from editor.canvas.viewport import Box, Viewport
-from geometry.affine import Point
+from editor.canvas.painter import Lying, Painter
+from editor.canvas.viewport import Viewport
 
 SLOW_MS = 12.0
 """A picture that took longer than this is stretched while zooming and drawn anew when the wheel rests."""
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Lying:
-    """A sheet ready to be drawn; ``before`` is its cutting line as it was, if it was altered."""
-
-    paths: PiecePaths
-    at: Point
-    box: Box
-    before: QPainterPath | None = None
 
 
 class Layer:
@@ -111,7 +98,7 @@ class Layer:
         for each in self._shown:
             box = each.box
             if box[0] <= x1 and box[2] >= x0 and box[1] <= y1 and box[3] >= y0:
-                self._painter.sheet(painter, each.paths, each.at, self._viewport, box, before=each.before)
+                self._painter.sheet(painter, each, self._viewport)
         painter.end()
 
     def _scroll(self, viewport: Viewport) -> bool:

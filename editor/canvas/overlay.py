@@ -7,6 +7,7 @@ import math
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
+from editor.canvas.painter import dusty
 from editor.canvas.palette import Palette
 from editor.canvas.piece_paths import polygon
 from editor.canvas.viewport import Viewport
@@ -34,8 +35,7 @@ class Overlay:
         self._bold = QFont(font)
         self._bold.setBold(True)
         self._chalk, self._mark = QColor(palette.chalk), QColor(palette.mark)
-        self._dust = QColor(palette.chalk)
-        self._dust.setAlpha(55)
+        self._dust = dusty(palette.chalk)
         self._haze = QColor(palette.mark)
         self._haze.setAlpha(110)
 
@@ -69,14 +69,11 @@ class Overlay:
             case ChalkKind.TAPE:
                 self._stroked(painter, points, QPen(self._mark, 1.6))
 
-    def cut(self, painter: QPainter, points: Points, viewport: Viewport, *, chosen: bool) -> None:
-        """A cut of the journal, on the table: faint chalk, stronger where its record is selected."""
+    def cut(self, painter: QPainter, points: Points, viewport: Viewport) -> None:
+        """A cut of the selected record, on the table."""
         places = self._seen(points, viewport)
-        self._stroked(painter, places, QPen(self._dust, 6.0 if chosen else 3.0))
-        pen = QPen(self._chalk, 2.0 if chosen else 1.1)
-        if not chosen:
-            pen.setDashPattern([7.0, 4.0])
-        self._stroked(painter, places, pen)
+        self._stroked(painter, places, QPen(self._dust, 6.0))
+        self._stroked(painter, places, QPen(self._chalk, 2.0))
 
     def _seen(self, points: Points, viewport: Viewport) -> QPolygonF:
         scale = viewport.px_per_mm

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QTransform
@@ -24,6 +25,25 @@ _LABEL_SPILL = 1.05
 _SHADOWS_PX = ((0.6, 1.6), (1.6, 4.4))
 _RULINGS = (1000.0, 100.0, 10.0)
 _LEAST_RULING_PX = 7.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lying:
+    """A sheet ready to be drawn.
+
+    Attributes:
+        paths: Its piece.
+        at: Where the origin of the piece's coordinates lies.
+        box: What it covers of the table.
+        before: Its cutting line as it was, if it was altered.
+        chalk: The cuts of the journal on it.
+    """
+
+    paths: PiecePaths
+    at: Point
+    box: Box
+    before: QPainterPath | None = None
+    chalk: QPainterPath | None = None
 
 
 class Painter:
@@ -49,6 +69,9 @@ class Painter:
         self._edge.setCapStyle(Qt.PenCapStyle.RoundCap)
         self._before = _pen(palette.before, 1.2 * ratio)
         self._before.setDashPattern([1.2, 2.6])
+        self._dust = _pen(dusty(palette.chalk), 3.5 * ratio)
+        self._chalk = _pen(palette.chalk, 1.2 * ratio)
+        self._chalk.setDashPattern([6.0, 3.5])
         self._paper = QBrush(QColor(palette.paper))
         self._wedge = QBrush(QColor(palette.wedge))
         self._solid = QBrush(QColor(palette.ink))
@@ -69,26 +92,12 @@ class Painter:
 
     # -- sheets
 
-    def sheet(
-        self,
-        painter: QPainter,
-        paths: PiecePaths,
-        at: Point,
-        viewport: Viewport,
-        box: Box,
-        *,
-        before: QPainterPath | None = None,
-    ) -> None:
-        """A piece where it lies: shadow, paper, the outline it had before, lines and label."""
+    def sheet(self, painter: QPainter, lying: Lying, viewport: Viewport) -> None:
+        """A piece where it lies: shadow, paper, the outline it had before, lines, cuts and label."""
+        paths, box, place = lying.paths, lying.box, placing(viewport, lying.at)
         size_px = max(box[2] - box[0], box[3] - box[1]) * viewport.px_per_mm
-        place = placing(viewport, at)
-        if size_px < BARE_BELOW_PX:
-            painter.setTransform(place, True)
-            painter.fillPath(paths.sheet, self._paper)
-            painter.strokePath(paths.sheet, self._thin_cutting)
-            painter.resetTransform()
-            return
-        self._cast_shadow(painter, paths, place, size_px)
+        if size_px >= BARE_BELOW_PX:
+            self._cast_shadow(painter, paths, place, size_px)
         painter.setTransform(place, True)
         painter.fillPath(paths.sheet, self._paper)
         if size_px < PLAIN_BELOW_PX:
@@ -96,14 +105,17 @@ class Painter:
             painter.resetTransform()
             return
         painter.fillPath(paths.wedges, self._wedge)
-        if before is not None:
-            painter.strokePath(before, self._before)
+        if lying.before is not None:
+            painter.strokePath(lying.before, self._before)
         painter.strokePath(paths.stitching, self._stitching)
         painter.strokePath(paths.ink, self._ink)
         painter.fillPath(paths.solid, self._solid)
         painter.strokePath(paths.sheet, self._cutting)
+        if lying.chalk is not None:
+            painter.strokePath(lying.chalk, self._dust)
+            painter.strokePath(lying.chalk, self._chalk)
         painter.resetTransform()
-        self.label(painter, paths, at, viewport)
+        self.label(painter, paths, lying.at, viewport)
 
     def selected(self, painter: QPainter, sheet: QPainterPath, at: Point, viewport: Viewport) -> None:
         """The cutting line of the selected piece."""
@@ -161,7 +173,14 @@ def placing(viewport: Viewport, at: Point) -> QTransform:
     return QTransform(scale, 0.0, 0.0, -scale, x, y)
 
 
-def _pen(colour: str, width_px: float) -> QPen:
+def dusty(colour: str) -> QColor:
+    """A colour as the dust beside a chalk line."""
+    dust = QColor(colour)
+    dust.setAlpha(55)
+    return dust
+
+
+def _pen(colour: str | QColor, width_px: float) -> QPen:
     pen = QPen(QColor(colour), width_px)
     pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)

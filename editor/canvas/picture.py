@@ -96,12 +96,9 @@ class Picture:
         """Pieces that are tried out, with the outline they have now, and the sheet that is carried."""
         sheets, viewport = moment.sheets, moment.viewport
         for piece in moment.tried:
-            sheet, shown = sheets.scene.sheets[piece.name], sheets.paths(piece.name)
-            self._painter.sheet(painter, sheets.trial(piece), sheet.at, viewport, sheet.box, before=shown.sheet)
-        carried = sheets.scene.sheets.get(moment.carried)
-        if carried is not None:
-            paths, before = sheets.paths(carried.name), sheets.before(carried.name)
-            self._painter.sheet(painter, paths, carried.at, viewport, carried.box, before=before)
+            self._painter.sheet(painter, sheets.lying_trial(piece), viewport)
+        if moment.carried in sheets.scene.sheets:
+            self._painter.sheet(painter, sheets.lying_sheet(moment.carried), viewport)
 
     def _selection(self, painter: QPainter, moment: Moment) -> None:
         scene = moment.sheets.scene
@@ -115,17 +112,15 @@ class Picture:
             self._painter.selected_edge(painter, path, selected.at, moment.viewport)
 
     def _cuts(self, painter: QPainter, moment: Moment) -> None:
-        """Where the journal's cuts run; the labels of their pieces stay readable on top."""
+        """The cuts of the selected record; the label of its piece stays readable on top."""
         hidden = {piece.name for piece in moment.tried}
-        cut_pieces = []
-        for cut in moment.sheets.scene.cuts:
-            sheet = moment.sheets.scene.sheets.get(cut.piece)
-            if sheet is not None and cut.piece not in hidden:
-                points = cut.points + np.array(sheet.at)
-                self._overlay.cut(painter, points, moment.viewport, chosen=cut.record == moment.record)
-                cut_pieces.append(sheet)
-        for sheet in dict.fromkeys(cut_pieces):
-            self._painter.label(painter, moment.sheets.paths(sheet.name), sheet.at, moment.viewport)
+        chosen = [cut for cut in moment.sheets.scene.cuts if cut.record == moment.record and cut.piece not in hidden]
+        for cut in chosen:
+            points = cut.points + np.array(moment.sheets.scene.sheets[cut.piece].at)
+            self._overlay.cut(painter, points, moment.viewport)
+        for name in {cut.piece for cut in chosen}:
+            at = moment.sheets.scene.sheets[name].at
+            self._painter.label(painter, moment.sheets.paths(name), at, moment.viewport)
 
 
 def _busy(moment: Moment) -> QRectF:

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from PySide6.QtGui import QPainterPath
 
-from editor.canvas.layer import Lying
-from editor.canvas.piece_paths import PiecePaths, closed_path, paths_of
+from editor.canvas.painter import Lying
+from editor.canvas.piece_paths import PiecePaths, add_chain, closed_path, paths_of
 from editor.canvas.placing import placed
 from editor.canvas.scene import RecordedCut, Scene, Sheet, covering
 from editor.canvas.viewport import Box
@@ -27,6 +27,7 @@ class Sheets:
         self._at: dict[str, Point] = {}
         self._trials: dict[str, PiecePaths] = {}
         self._before: dict[str, tuple[Piece, QPainterPath]] = {}
+        self._chalk: dict[str, QPainterPath] = {}
         self._lying: dict[frozenset[str], tuple[Lying, ...]] = {}
         self._scene = Scene(self._pattern, {})
 
@@ -56,6 +57,11 @@ class Sheets:
 
     def pick(self, selected: str, cuts: tuple[RecordedCut, ...], unit: Unit) -> None:
         """Say which piece is selected, where the journal's cuts run and in which unit lengths are shown."""
+        if cuts is not self._scene.cuts:
+            self._lying = {}
+            self._chalk = {}
+            for cut in cuts:
+                add_chain(self._chalk.setdefault(cut.piece, QPainterPath()), cut.points)
         self._scene = replace(self._scene, selected=selected, cuts=cuts, unit=unit)
 
     def show_before(self, pieces: tuple[Piece, ...]) -> None:
@@ -71,10 +77,6 @@ class Sheets:
         }
         self._lying = {}
 
-    def before(self, name: str) -> QPainterPath | None:
-        """The cutting line a piece had before, if it is shown."""
-        return self._before[name][1] if name in self._before else None
-
     def lay(self, name: str, at: Point) -> None:
         """Lay a sheet elsewhere, on top of the others; what was shown without it stays the same."""
         sheets = dict(self._scene.sheets)
@@ -88,23 +90,24 @@ class Sheets:
         """The paths of a shown piece."""
         return self._paths[name]
 
-    def trial(self, piece: Piece) -> PiecePaths:
-        """The paths of a piece that is only tried out; its label stays where it is on the sheet."""
-        known = self._trials.get(piece.name)
+    def lying_trial(self, piece: Piece) -> Lying:
+        """A piece that is only tried out, on the outline it has now; its label stays where it is."""
+        sheet, shown, known = self._scene.sheets[piece.name], self._paths[piece.name], self._trials.get(piece.name)
         if known is None or known.piece is not piece:
-            shown = self._paths[piece.name]
             known = paths_of(piece, label_like=shown.label_like or shown)
             self._trials[piece.name] = known
-        return known
+        return Lying(known, sheet.at, sheet.box, before=shown.sheet)
+
+    def lying_sheet(self, name: str) -> Lying:
+        """A shown sheet."""
+        sheet = self._scene.sheets[name]
+        before = self._before[name][1] if name in self._before else None
+        return Lying(self._paths[name], sheet.at, sheet.box, before, self._chalk.get(name))
 
     def lying(self, without: frozenset[str]) -> tuple[Lying, ...]:
         """The sheets to be drawn, but some; the same tuple until something changes."""
         if without not in self._lying:
-            self._lying[without] = tuple(
-                Lying(self._paths[sheet.name], sheet.at, sheet.box, self.before(sheet.name))
-                for sheet in self._scene
-                if sheet.name not in without
-            )
+            self._lying[without] = tuple(self.lying_sheet(name) for name in self._scene.sheets if name not in without)
         return self._lying[without]
 
     def box(self, names: tuple[str, ...] = ()) -> Box | None:

@@ -191,9 +191,9 @@ def test_only_the_dragged_piece_is_drawn_anew(hand: TableHand, monkeypatch: pyte
     drawn_pieces: list[str] = []
     original = Painter.sheet
 
-    def watched(self, painter, paths, *rest, **options):  # type: ignore[no-untyped-def]
-        drawn_pieces.append(paths.piece.name)
-        original(self, painter, paths, *rest, **options)
+    def watched(self, painter, lying, viewport):  # type: ignore[no-untyped-def]
+        drawn_pieces.append(lying.paths.piece.name)
+        original(self, painter, lying, viewport)
 
     monkeypatch.setattr(Painter, "sheet", watched)
     hand.move((100.0, -420.0))

@@ -135,9 +135,9 @@ def test_while_a_sheet_is_moved_only_it_is_drawn_anew(
     drawn: list[str] = []
     original = Painter.sheet
 
-    def watched(self, painter, paths, *rest, **options):  # type: ignore[no-untyped-def]
-        drawn.append(paths.piece.name)
-        original(self, painter, paths, *rest, **options)
+    def watched(self, painter, lying, viewport):  # type: ignore[no-untyped-def]
+        drawn.append(lying.paths.piece.name)
+        original(self, painter, lying, viewport)
 
     monkeypatch.setattr(Painter, "sheet", watched)
     QTest.mouseMove(table, start + QPoint(30, 10))
