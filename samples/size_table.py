@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from geometry.alterations.handbook.lengths_below import crotch_depth_ease_mm
 from geometry.units import MM_PER_INCH
 
 SIZES = ("4", "6", "8", "10", "12", "14", "16")
@@ -53,8 +54,8 @@ class Figures:
 
     @property
     def half_width_at_hip_mm(self) -> float:
-        """Front and back skirt together: half the hip and 2.5 cm (metric draft); hip = bust + 5 cm, own choice."""
-        return (self.bust_mm + 50.0) / 2 + 25.0
+        """Front and back skirt together: half the hip and 2.5 cm (metric draft)."""
+        return self.hip_mm / 2 + 25.0
 
     @property
     def back_neck_width_mm(self) -> float:
@@ -80,6 +81,16 @@ class Figures:
     def waist_to_hip_mm(self) -> float:
         """20.6 cm at bust 88 (metric draft)."""
         return 206.0 + 0.03 * self._beyond_mm
+
+    @property
+    def hip_mm(self) -> float:
+        """Round the hip: bust + 5 cm, own choice."""
+        return self.bust_mm + 50.0
+
+    @property
+    def crotch_depth_mm(self) -> float:
+        """Waist to crotch level: seated depth, 26.7 cm at bust 88 from memory, and the ease NMSU Guide C-209 gives."""
+        return 267.0 + 0.06 * self._beyond_mm + crotch_depth_ease_mm(self.hip_mm)
 
     @property
     def armhole_depth_mm(self) -> float:

@@ -12,6 +12,7 @@ from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.step import Outcome, edge_changes
 from geometry.curves import polyline
 from geometry.errors import StepError
+from geometry.model.marks import Mark
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
@@ -75,8 +76,8 @@ class Redraw:
 def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
     """The piece with places of its outline moved by vectors (mm), the ring between them in proportion.
 
-    Marks inside stay where they are; notches and dart mouths go with their edge, a dart's tip stays. Moving by
-    nothing gives the very same object.
+    Marks inside stay where they are; notches, dart mouths and marks on the outline go with their edge, a dart's tip
+    stays. Moving by nothing gives the very same object.
 
     Raises:
         StepError: fewer than two places, or a place that is not on the outline.
@@ -150,4 +151,16 @@ def _with_edges(piece: Piece, chains: dict[str, tuple[Points, Points]]) -> Piece
             for dart in piece.darts
         ),
         notches=tuple(replace(notch, at_mm=station(notch.edge, notch.at_mm)) for notch in piece.notches),
+        marks=tuple(_carried(mark, chains) for mark in piece.marks),
     )
+
+
+def _carried(mark: Mark, chains: dict[str, tuple[Points, Points]]) -> Mark:
+    """A mark on a redrawn edge moved along with it; any other as it is."""
+    for before, after in chains.values():
+        at_mm, gap_mm = polyline.nearest(before, mark.at)
+        if gap_mm <= ON_EDGE_MM:
+            stations, moves = polyline.stations_mm(before), after - before
+            dx, dy = (float(np.interp(at_mm, stations, moves[:, axis])) for axis in (0, 1))
+            return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
+    return mark

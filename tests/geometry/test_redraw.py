@@ -1,5 +1,7 @@
 """Redrawing by pulled and held places: linear between them, exact at them."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from geometry.alterations.anchors import free, on_edge
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.errors import StepError
+from geometry.model.marks import Mark, MarkKind
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_pieces import disc, rectangle
 
@@ -45,6 +48,15 @@ def test_straight_stays_straight_between_pulls_and_notches_go_along():
     after = redraw(rectangle(), *pulls).pattern.pieces[0]
     assert after.edge("side").is_straight
     assert after.notch_point(after.notches[0]) == pytest.approx((400.0 + 20.0 * 0.7, 420.0))
+
+
+def test_a_mark_on_the_outline_goes_along_and_one_inside_stays():
+    piece = rectangle()
+    corner = Mark("hip corner", piece.edge("side").end, MarkKind.LANDMARK)
+    piece = replace(piece, marks=(*piece.marks, corner))
+    after = redraw(piece, Pull(on_edge("side", 1.0), 5.0, 3.0), Pull(on_edge("side", 0.0))).pattern.pieces[0]
+    assert after.landmark("hip corner") == pytest.approx(after.edge("side").end)
+    assert after.marks[0] == piece.marks[0]
 
 
 def test_redrawing_by_nothing_is_the_same_object():
