@@ -212,8 +212,8 @@ def _met_seam(first: _Side, line: Points, reach_mm: float) -> tuple[float, float
     met = crossings(line, seam)
     if not met:
         raise StepError(
-            f'At the end of the edge "{first.edge.id}" of "{first.piece.name}" the pieces do not lie on both sides of '
-            "the seam; name the other end of one of the two edges."
+            f'The edge "{first.edge.id}" of "{first.piece.name}" does not run on across the seam: it and its '
+            "partner lie on one side of it there. Redraw it first, or keep the corner."
         )
     nearest = min(met, key=lambda crossing: abs(crossing.second_mm - far))
     return nearest.first_mm, nearest.second_mm - far

@@ -3,61 +3,23 @@
 import math
 from dataclasses import replace
 
-import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from geometry import regions
-from geometry.affine import distance_mm, midpoint
+from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, On, free, on_edge
-from geometry.alterations.dart_release import Release, ReleaseDart
-from geometry.alterations.dart_sharing import MergeDarts, SplitDart
 from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, MoveDart, PressDart, WidenDart
 from geometry.alterations.dart_transfer import DartTransfer, transferred
-from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.errors import MissingPartError, StepError
 from geometry.model.dart import Pressed
 from geometry.model.marks import Mark, Notch
 from geometry.model.pattern import Pattern
+from tests.geometry.drawn_darts import angle_deg, assert_same_shape, assert_sound, waist_dart
+from tests.geometry.drawn_panels import done
 from tests.geometry.drawn_pieces import BUST, disc, half_front, rectangle
 
 WIDTHS = st.floats(5.0, 50.0)
-
-
-def done(piece, *steps):
-    pattern = Pattern((piece,))
-    for step in steps:
-        pattern = step.apply(pattern).pattern
-    return pattern.pieces[0]
-
-
-def waist_dart(amount_mm=30.0, x=200.0, tip=(200.0, 500.0)):
-    """Square to the waist of the rectangle, 100 mm deep."""
-    return MakeDart("panel", free((x, 600.0)), free(tip), amount_mm, dart="waist dart")
-
-
-def angle_deg(piece, dart):
-    a, b = piece.mouth(dart)
-    return math.degrees(2 * math.asin(distance_mm(a, b) / 2 / distance_mm(a, dart.apex)))
-
-
-def assert_same_shape(one, other, within_mm=1e-6):
-    for edge, same in zip(one.edges, other.edges, strict=True):
-        assert edge.length_mm == pytest.approx(same.length_mm, abs=within_mm)
-        for share in np.linspace(0.0, 1.0, 21):
-            place = edge.point_at(share * edge.length_mm)
-            assert place == pytest.approx(same.point_at(share * same.length_mm), abs=within_mm)
-
-
-def assert_sound(piece):
-    assert regions.is_simple(piece.outline)
-    for edge, following in zip(piece.edges, (*piece.edges[1:], piece.edges[0]), strict=True):
-        assert edge.end == pytest.approx(following.start, abs=1e-9)
-    for dart in piece.darts:
-        edge = piece.edge(dart.edge)
-        assert 0.0 <= dart.from_mm < dart.to_mm <= edge.length_mm + 1e-9
-        assert piece.intake_mm(dart) == pytest.approx(dart.to_mm - dart.from_mm, abs=1e-6)
 
 
 @given(width=WIDTHS, x=st.floats(150.0, 250.0), slant=st.floats(-40.0, 40.0))
@@ -221,82 +183,6 @@ def test_a_dart_turned_to_the_side_and_back_leaves_the_piece_as_it_was(width, sh
     assert now == pytest.approx(was, abs=1e-5)
 
 
-@given(share=st.floats(0.2, 0.8), gap=st.floats(20.0, 60.0), towards=st.sampled_from([-1.0, 1.0]))
-def test_the_angles_of_a_split_dart_that_aims_add_up(share, gap, towards):
-    piece = half_front()
-    whole = angle_deg(piece, piece.dart("waist dart"))
-    split = done(piece, SplitDart("front bodice", "waist dart", gap * towards, share, "second"))
-    first, second = split.dart("waist dart"), split.dart("second")
-    assert angle_deg(split, first) == pytest.approx(whole * (1 - share), abs=1e-4)
-    assert angle_deg(split, second) == pytest.approx(whole * share, abs=1e-4)
-    assert first.aim == second.aim == BUST
-    assert split.sewn_length_mm("waist") == pytest.approx(piece.sewn_length_mm("waist"), abs=1e-5)
-    assert (second.from_mm > first.from_mm) is (towards > 0)
-    assert_sound(split)
-
-
-@given(share=st.floats(0.2, 0.8), gap=st.floats(20.0, 60.0), towards=st.sampled_from([-1.0, 1.0]))
-def test_the_widths_of_a_split_dart_that_aims_at_nothing_add_up_and_merging_undoes_it(share, gap, towards):
-    # two darts of 2 cm take in what one of 4 cm takes in (own arithmetic)
-    piece = done(rectangle(), waist_dart(40.0))
-    split = done(piece, SplitDart("panel", "waist dart", gap * towards, share, "second"))
-    first, second = split.dart("waist dart"), split.dart("second")
-    assert split.intake_mm(first) == pytest.approx(40.0 * (1 - share), abs=1e-9)
-    assert split.intake_mm(second) == pytest.approx(40.0 * share, abs=1e-9)
-    for dart in (first, second):
-        a, b = split.legs_mm(dart)
-        assert a == pytest.approx(b, abs=1e-6)
-    stations = [split.sewn_station_mm("waist", dart.from_mm) for dart in (first, second)]
-    assert stations[1] - stations[0] == pytest.approx(gap * towards, abs=1e-9)
-    assert split.sewn_length_mm("waist") == pytest.approx(360.0, abs=1e-9)
-    merged = done(split, MergeDarts("panel", "second", "waist dart"))
-    assert_same_shape(merged, piece)
-    assert merged.dart("waist dart").tip == pytest.approx(piece.dart("waist dart").tip)
-    assert_sound(split)
-
-
-def test_darts_of_two_edges_that_aim_at_one_point_merge_by_angle():
-    piece = half_front()
-    angles = [angle_deg(piece, dart) for dart in piece.darts]
-    merged = done(piece, MergeDarts("front bodice", "side dart", "waist dart"))
-    (dart,) = merged.darts
-    assert dart.id == "waist dart"
-    assert angle_deg(merged, dart) == pytest.approx(sum(angles), abs=0.01)
-    assert merged.sewn_length_mm("waist") == pytest.approx(piece.sewn_length_mm("waist"), abs=1e-4)
-    assert_sound(merged)
-
-
-@given(into=st.sampled_from([Release.EASE, Release.GATHERS]), beyond=st.floats(0.0, 60.0), width=WIDTHS)
-def test_a_released_dart_leaves_its_cloth_in_the_edge_and_marks_where_it_is_taken_up(into, beyond, width):
-    piece = done(rectangle(), waist_dart(width))
-    after = done(piece, ReleaseDart("panel", "waist dart", into, beyond))
-    assert after.darts == ()
-    assert after.sewn_length_mm("waist") == pytest.approx(piece.sewn_length_mm("waist") + width, abs=1e-9)
-    marks = sorted(notch.at_mm for notch in after.notches_on("waist"))
-    assert marks == pytest.approx([200.0 - width / 2 - beyond, 200.0 + width / 2 + beyond])
-
-
-@given(amount=st.floats(10.0, 60.0))
-def test_a_dart_with_a_peaked_mouth_is_released_into_a_smooth_edge_of_the_same_length(amount):
-    piece = done(half_front(), AimDart("front bodice", "side dart", free((100.0, 175.0)), 20.0))
-    after = done(piece, ReleaseDart("front bodice", "side dart", Release.GATHERS, amount))
-    assert after.edge("side").length_mm == pytest.approx(piece.edge("side").length_mm, abs=1e-6)
-    assert_sound(after)
-
-
-def test_a_tuck_is_folded_in_like_the_dart_but_not_stitched():
-    piece = done(rectangle(), waist_dart(30.0))
-    after = done(piece, ReleaseDart("panel", "waist dart", Release.TUCK, 40.0))
-    dart = after.dart("waist dart")
-    assert not dart.stitched
-    assert after.sewn_length_mm("waist") == piece.sewn_length_mm("waist")
-    lines = after.inner_lines[-2:]
-    assert [line.id for line in lines] == ["waist dart tuck 1", "waist dart tuck 2"]
-    for line, mouth in zip(lines, after.mouth(dart), strict=True):
-        assert tuple(line.points[0]) == pytest.approx(mouth)
-        assert line.points[1] - line.points[0] == pytest.approx([0.0, -40.0])
-
-
 @given(by=st.floats(-100.0, 100.0))
 def test_a_notch_on_a_leg_moves_with_the_dart_and_one_beyond_it_keeps_its_place_on_the_cloth(by):
     piece = done(rectangle(), waist_dart(30.0))
@@ -308,21 +194,6 @@ def test_a_notch_on_a_leg_moves_with_the_dart_and_one_beyond_it_keeps_its_place_
     assert moved.notch("near").at_mm == pytest.approx(10.0)
 
 
-@given(width=st.floats(1.0, 60.0), dx=st.floats(-50.0, 50.0), dy=st.floats(-50.0, 50.0))
-def test_a_dart_with_two_tips_is_drawn_moved_and_widened_as_it_stands(width, dx, dy):
-    make = MakeDoubleDart("panel", free((200.0, 200.0)), free((200.0, 400.0)), width, "fish")
-    (dart,) = done(rectangle(), make).double_darts
-    assert distance_mm(dart.left, dart.right) == pytest.approx(width)
-    assert midpoint(dart.left, dart.right) == pytest.approx((200.0, 300.0))
-    (moved,) = done(rectangle(), make, MoveDoubleDart("panel", "fish", dx, dy)).double_darts
-    assert moved.tip_start == pytest.approx((200.0 + dx, 200.0 + dy))
-    (wider,) = done(rectangle(), make, WidenDoubleDart("panel", "fish", 7.0)).double_darts
-    assert distance_mm(wider.left, wider.right) == pytest.approx(width + 7.0)
-    assert (wider.tip_start, wider.tip_end) == (dart.tip_start, dart.tip_end)
-    legs = [distance_mm(side, tip) for side in (wider.left, wider.right) for tip in (wider.tip_start, wider.tip_end)]
-    assert legs == pytest.approx([legs[0]] * 4)
-
-
 @pytest.mark.parametrize(
     "step",
     [
@@ -331,16 +202,11 @@ def test_a_dart_with_two_tips_is_drawn_moved_and_widened_as_it_stands(width, dx,
         WidenDart("panel", "waist dart", 0.0),
         LengthenDart("panel", "waist dart", 0.0),
         PressDart("panel", "waist dart", Pressed.TO_START),
-        SplitDart("panel", "waist dart", 0.0),
-        MakeDoubleDart("panel", free((100.0, 100.0)), free((100.0, 200.0)), 0.0),
-        MoveDoubleDart("panel", "fish"),
-        WidenDoubleDart("panel", "fish", 0.0),
     ],
     ids=lambda step: step.kind,
 )
 def test_an_amount_of_nothing_changes_nothing(step):
-    fish = MakeDoubleDart("panel", free((300.0, 200.0)), free((300.0, 400.0)), 20.0, "fish")
-    pattern = Pattern((done(rectangle(), waist_dart(), fish),))
+    pattern = Pattern((done(rectangle(), waist_dart()),))
     assert step.apply(pattern).pattern is pattern
     assert step.with_amount_mm(step.amount_mm) == step
 
@@ -367,17 +233,6 @@ TWO = (waist_dart(), MakeDart("panel", free((100.0, 600.0)), free((100.0, 500.0)
         (LengthenDart("panel", "waist dart", -100.0), "is 100 mm long and cannot be shortened by 100 mm"),
         (LengthenDart("panel", "waist dart", 600.0), 'would lie outside "panel"'),
         (AimDart("panel", "waist dart", free((200.0, 400.0)), 250.0), "opens 200 mm from the body point"),
-        (SplitDart("panel", "waist dart", 200.0), "there is room for 70 mm"),
-        (SplitDart("panel", "waist dart", 30.0, 1.0), "less than 1"),
-        (SplitDart("panel", "waist dart", 30.0, 0.5, "other"), 'has a dart "other" already'),
-        (MergeDarts("panel", "other", "other"), "cannot be merged with itself"),
-        (ReleaseDart("panel", "waist dart", Release.TUCK, 500.0), "can be up to 100 mm long"),
-        (ReleaseDart("panel", "waist dart", Release.EASE, -5.0), "cannot be below 0"),
-        (MakeDoubleDart("panel", free((200.0, 50.0)), free((200.0, 400.0)), -4.0), "width above 0"),
-        (
-            MakeDoubleDart("panel", free((395.0, 50.0)), free((395.0, 400.0)), 40.0, "fish"),
-            '"fish" would leave "panel"',
-        ),
     ],
 )
 def test_what_cannot_be_done_is_said_in_a_sentence_that_names_it(step, words):
@@ -386,15 +241,8 @@ def test_what_cannot_be_done_is_said_in_a_sentence_that_names_it(step, words):
 
 
 def test_darts_that_are_not_there_are_named():
-    for step in (MoveDart("panel", "french", 5.0), MoveDoubleDart("panel", "french", 5.0)):
-        with pytest.raises(MissingPartError, match=r'"panel" has no dart.*called "french"'):
-            done(rectangle(), step)
-
-
-def test_darts_on_different_edges_that_aim_at_different_points_do_not_merge():
-    piece = done(rectangle(), waist_dart(), MakeDart("panel", on_edge("side", 0.3), free((300.0, 180.0)), 20.0, "low"))
-    with pytest.raises(StepError, match="point both at the same body point first"):
-        done(piece, MergeDarts("panel", "low", "waist dart"))
+    with pytest.raises(MissingPartError, match='"panel" has no dart called "french"'):
+        done(rectangle(), MoveDart("panel", "french", 5.0))
 
 
 def test_a_dart_can_be_aimed_at_a_landmark_or_another_dart():

@@ -1,4 +1,4 @@
-"""Edges trued: straight, smooth, square, joined across a seam; what is not touched stays to the last bit."""
+"""Edges trued: straight, smooth, square; what is not touched stays to the last bit."""
 
 import math
 from dataclasses import replace
@@ -8,62 +8,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry import regions
-from geometry.affine import Affine, distance_mm, frozen_points
+from geometry.affine import distance_mm, frozen_points
 from geometry.alterations.anchors import Anchor, On, free, on_edge
-from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.dart_steps import MakeDart
 from geometry.alterations.edge_ends import End
 from geometry.alterations.edge_steps import BlendEdge, Hold, SquareCorner, StraightenCentre, StraightenEdge
 from geometry.alterations.folded_edge import fold, with_folded_part
-from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
 from geometry.curves import polyline
 from geometry.errors import MissingPartError, StepError
-from geometry.model.edge import Edge, EdgeRole
-from geometry.model.marks import Notch, NotchKind
+from geometry.model.edge import Edge
+from geometry.model.marks import Notch
 from geometry.model.pattern import Pattern
-from geometry.model.piece import Piece
-from geometry.tolerance import PARALLEL_RAD
-from tests.geometry.drawn_pieces import disc, half_front, rectangle, sleeve
+from tests.geometry.drawn_panels import DARTED, assert_closed_and_simple, curved, done, panel
+from tests.geometry.drawn_pieces import disc, half_front
 
 QUARTER_TURN = math.pi / 2
-
-
-def ring(name, *sides, **parts):
-    """A piece from (edge id, role, points) with each edge ending where the next starts."""
-    edges = []
-    for (edge_id, role, points), (_, _, following) in zip(sides, (*sides[1:], sides[0]), strict=True):
-        edges.append(Edge(edge_id, frozen_points([*points, following[0]]), role))
-    return Piece(name, tuple(edges), **parts)
-
-
-def panel(waist=((300.0, 600.0),), centre=((0.0, 600.0),), hem=((0.0, 0.0),), **parts):
-    """A half skirt on the fold: hem, side, waist, centre front; each given by its points without the last."""
-    return ring(
-        "panel",
-        ("hem", EdgeRole.HEM, hem),
-        ("side", EdgeRole.SIDE, ((300.0, 0.0),)),
-        ("waist", EdgeRole.WAIST, waist),
-        ("centre front", EdgeRole.CENTRE_FRONT, centre),
-        fold="centre front",
-        **parts,
-    )
-
-
-def curved(points, steps=60):
-    """A smooth chain of points through a parabola's three points, the last left out."""
-    t = np.linspace(0.0, 1.0, steps)[:-1]
-    (x0, y0), (x1, y1), (x2, y2) = points
-    x = (1 - t) ** 2 * x0 + 2 * t * (1 - t) * x1 + t**2 * x2
-    y = (1 - t) ** 2 * y0 + 2 * t * (1 - t) * y1 + t**2 * y2
-    return tuple(map(tuple, np.column_stack([x, y]).tolist()))
-
-
-def done(piece, *steps):
-    pattern = Pattern((piece,))
-    for step in steps:
-        pattern = step.apply(pattern).pattern
-    return pattern.pieces[0]
 
 
 def sharpest_turn(chain):
@@ -71,14 +30,7 @@ def sharpest_turn(chain):
     return np.abs(np.diff(np.unwrap(np.arctan2(steps[:, 1], steps[:, 0])))).max(initial=0.0)
 
 
-def assert_closed_and_simple(piece):
-    assert regions.is_simple(piece.outline)
-    for edge, following in zip(piece.edges, (*piece.edges[1:], piece.edges[0]), strict=True):
-        assert edge.end == pytest.approx(following.start, abs=1e-9)
-
-
 DIP = panel(waist=((300.0, 600.0), (200.0, 590.0), (120.0, 605.0)))
-DARTED = done(panel(), MakeDart("panel", free((150.0, 600.0)), free((150.0, 480.0)), 40.0, dart="waist dart"))
 
 
 # straightening
@@ -239,144 +191,6 @@ def test_a_centre_with_a_dart_is_not_straightened():
         done(piece, StraightenCentre("panel", "centre front"))
 
 
-# corners across a seam
-
-
-def bodices(front_end=(240.0, 212.0), back_end=(-240.0, 205.0)):
-    """Two half bodices whose side seams are 200 mm long and whose armholes meet at an angle under the arm."""
-    front = ring(
-        "front",
-        ("waist", EdgeRole.WAIST, ((0.0, 0.0),)),
-        ("side", EdgeRole.SIDE, ((240.0, 0.0),)),
-        (
-            "armhole",
-            EdgeRole.ARMHOLE,
-            curved(((240.0, 200.0), (front_end[0] - 60.0, front_end[1] - 5.0), (160.0, 380.0))),
-        ),
-        ("centre front", EdgeRole.CENTRE_FRONT, ((0.0, 380.0),)),
-    )
-    armhole = curved(((-160.0, 380.0), (back_end[0] + 60.0, back_end[1] - 5.0), (-240.0, 200.0)))
-    back = ring(
-        "back",
-        ("centre back", EdgeRole.CENTRE_BACK, ((0.0, 0.0),)),
-        ("top", EdgeRole.OTHER, ((0.0, 380.0),)),
-        ("armhole", EdgeRole.ARMHOLE, armhole),
-        ("side", EdgeRole.SIDE, ((-240.0, 200.0),)),
-        ("waist", EdgeRole.WAIST, ((-240.0, 0.0),)),
-    )
-    return Pattern((front, back))
-
-
-UNDERARM = JoinCorner("front", "armhole", End.START, "back", "armhole", End.END, 40.0)
-
-
-def corner_angle(piece, edge_id, end):
-    """Angle between an edge and its neighbour at one of its ends."""
-    edge = piece.edge(edge_id)
-    index = piece.edges.index(edge)
-    beside = piece.edges[(index + (1 if end is End.END else -1)) % len(piece.edges)]
-    one = edge.points[:2] if end is End.START else edge.points[:-3:-1]
-    other = beside.points[:-3:-1] if end is End.START else beside.points[:2]
-    u, v = one[1] - one[0], other[1] - other[0]
-    return math.acos(float(u @ v) / math.hypot(*u) / math.hypot(*v))
-
-
-@given(
-    front=st.tuples(st.floats(215.0, 240.0), st.floats(195.0, 240.0)),
-    back=st.tuples(st.floats(-240.0, -215.0), st.floats(195.0, 240.0)),
-    reach=st.floats(15.0, 60.0),
-    keep=st.booleans(),
-)
-def test_the_angles_at_a_seam_add_up_to_180_degrees(front, back, reach, keep):
-    # corner sums at a seam end: straight through, 180 degrees (common practice, from memory)
-    before = bodices(front, back)
-    after = replace(UNDERARM, amount_mm=reach, keep_corner=keep).apply(before).pattern
-    angles = (
-        corner_angle(after.piece("front"), "armhole", End.START),
-        corner_angle(after.piece("back"), "armhole", End.END),
-    )
-    assert sum(angles) == pytest.approx(math.pi, abs=PARALLEL_RAD)  # what is straighter than that is left alone
-    changes = [after.piece(name).edge("side").length_mm - 200.0 for name in ("front", "back")]
-    assert changes[0] == pytest.approx(changes[1], abs=1e-6)
-    for piece in after.pieces:
-        assert_closed_and_simple(piece)
-        old = before.piece(piece.name)
-        assert sum(edge is same for edge, same in zip(piece.edges, old.edges, strict=True)) >= len(old.edges) - 2
-
-
-def test_a_kept_corner_leaves_both_seams_the_same_objects():
-    before = bodices()
-    after = replace(UNDERARM, keep_corner=True).apply(before).pattern
-    for name in ("front", "back"):
-        assert after.piece(name).edge("side") is before.piece(name).edge("side")
-
-
-def test_a_piece_drawn_mirrored_is_turned_over_and_comes_out_the_same():
-    before = bodices()
-    back = before.piece("back")
-    flip = Affine.mirrored((0.0, 0.0), (0.0, 1.0))
-    edges = tuple(replace(edge, points=frozen_points(flip.points(edge.points)[::-1])) for edge in reversed(back.edges))
-    mirrored = Pattern((before.piece("front"), replace(back, edges=edges)))
-    plain = UNDERARM.apply(before).pattern
-    turned = replace(UNDERARM, other_at=End.START).apply(mirrored).pattern
-    assert turned.piece("front").edge("armhole").points == pytest.approx(plain.piece("front").edge("armhole").points)
-    seen = flip.points(turned.piece("back").edge("armhole").points)[::-1]
-    assert seen == pytest.approx(plain.piece("back").edge("armhole").points)
-
-
-def test_the_corner_of_a_hem_at_the_underarm_seam_of_one_sleeve_is_joined():
-    piece = sleeve()
-    step = JoinCorner("sleeve", "hem", End.START, "sleeve", "hem", End.END, 40.0)
-    after = done(piece, step)
-    angles = [corner_angle(after, "hem", end) for end in End]
-    assert sum(angles) == pytest.approx(math.pi, abs=1e-6)
-    seams = [after.edge(edge).length_mm for edge in ("front underarm", "back underarm")]
-    assert seams[0] == pytest.approx(seams[1])
-    assert_closed_and_simple(after)
-
-
-def test_a_centre_back_sewn_to_its_mirror_image_is_square_afterwards():
-    piece = panel(waist=((300.0, 600.0), (60.0, 612.0)))
-    step = JoinCorner("panel", "waist", End.END, "panel", "waist", End.END, 30.0)
-    after = done(piece, step)
-    assert corner_angle(after, "waist", End.END) == pytest.approx(QUARTER_TURN, abs=0.04)
-    assert after.edge("waist").end[0] == pytest.approx(0.0, abs=1e-9)
-    assert_closed_and_simple(after)
-
-
-def test_a_corner_that_runs_straight_through_is_left_alone():
-    pattern = Pattern((rectangle(name="front"), rectangle(name="back")))
-    step = JoinCorner("front", "hem", End.END, "back", "hem", End.START, 30.0)
-    mirrored = replace(step, other_at=End.END)
-    assert mirrored.apply(pattern).pattern is pattern
-
-
-# notches
-
-
-@given(by=st.floats(-100.0, 100.0))
-def test_a_notch_moves_along_the_folded_edge_and_never_into_a_dart(by):
-    piece = replace(DARTED, notches=(Notch("mark", "waist", 110.0),))
-    after = done(piece, MoveNotch("panel", "mark", by))
-    notch = after.notch("mark")
-    assert after.sewn_station_mm("waist", notch.at_mm) == pytest.approx(110.0 + by)
-    dart = after.dart("waist dart")
-    assert not dart.from_mm < notch.at_mm < dart.to_mm
-
-
-def test_a_notch_is_moved_to_a_place_added_and_taken_away():
-    piece = rectangle()
-    assert done(piece, MoveNotch("panel", "hip", 10.0, on_edge("side", 0.5))).notch("hip").at_mm == pytest.approx(310.0)
-    added = done(piece, AddNotch("panel", free((100.0, 600.0)), 20.0, "ease", NotchKind.V, "waist ease"))
-    assert added.notch("ease") == Notch("ease", "waist", pytest.approx(320.0), NotchKind.V, partner="waist ease")
-    assert done(added, RemoveNotch("panel", "ease")) == piece
-    assert [notch.id for notch in done(piece, *[AddNotch("panel", on_edge("side", 0.5))] * 2).notches] == [
-        "hip",
-        "side notch",
-        "side notch 2",
-    ]
-
-
 # what all steps keep to
 
 
@@ -389,8 +203,6 @@ def test_a_notch_is_moved_to_a_place_added_and_taken_away():
         SquareCorner("panel", "waist", End.END, 0.0),
         SquareCorner("panel", "hem", End.START),
         StraightenCentre("panel", "centre front"),
-        JoinCorner("panel", "waist", End.START, "panel", "hem", End.END, 0.0),
-        MoveNotch("panel", "hip", 0.0),
     ],
     ids=lambda step: f"{step.kind} {step.amount_mm}",
 )
@@ -410,11 +222,6 @@ def test_what_is_true_already_or_an_amount_of_nothing_leaves_the_same_object(ste
         ),
         (BlendEdge("panel", "waist", on_edge("waist", 0.5), -3.0), '"waist" of "panel" cannot be below 0'),
         (SquareCorner("panel", "waist", End.END, -3.0), '"waist" of "panel" cannot be below 0'),
-        (JoinCorner("panel", "waist", End.START, "panel", "hem", End.END, -1.0), '"panel" cannot be below 0'),
-        (MoveNotch("panel", "hip", 5000.0), '"hip" on "panel" would leave the edge "side"'),
-        (AddNotch("panel", free((150.0, 300.0))), 'A notch on "panel" must lie on an edge'),
-        (AddNotch("panel", on_edge("hem", 0.5), notch="hip"), 'has a notch "hip" already'),
-        (AddNotch("panel", on_edge("hem", 0.5), depth_mm=-1.0), "less than 0 mm deep"),
     ],
 )
 def test_what_cannot_be_done_is_said_in_a_sentence_that_names_it(step, words):
