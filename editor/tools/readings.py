@@ -15,8 +15,8 @@ from geometry.model.piece import Piece
 from geometry.tolerance import FLOAT_MM
 from geometry.units import Unit, format_length
 
-SHOWN_MM = 0.1
-"""A change below this cannot be drawn with a pencil and is not shown."""
+SHOWN_MM = 0.5
+"""A change below this is less than the width of a pencil line and is not shown."""
 
 MOST_LINES = 5
 """More lines than this beside the pointer hide the piece."""
