@@ -16,9 +16,24 @@ from geometry.curves.parallel import Parallel, parallel, without_loops
 from geometry.dart_cap import capped
 from geometry.findings import Finding, Level
 from geometry.model.dart import Dart, Pressed
-from geometry.model.edge import Edge
+from geometry.model.edge import Edge, EdgeRole
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
+
+SEAM_MM = 15.0
+"""The home standard of 5/8 in for seams (Wikipedia, "Seam allowance")."""
+
+HEM_MM = 40.0
+"""About 1 1/2 in for the hem of a flared skirt; from memory."""
+
+
+def with_allowances(piece: Piece, *, seam_mm: float, hem_mm: float) -> Piece:
+    """The piece with every edge given the seam allowance, hems theirs, and none on the fold (all mm)."""
+
+    def width(edge: Edge) -> float:
+        return 0.0 if edge.id == piece.fold else hem_mm if edge.role is EdgeRole.HEM else seam_mm
+
+    return replace(piece, edges=tuple(replace(edge, allowance_mm=width(edge)) for edge in piece.edges))
 
 
 def cutting_line(piece: Piece) -> Points:

@@ -22,6 +22,7 @@ from editor.printing.job import PrintJob
 from editor.printing.pdf import write_pdf
 from editor.qt_libraries import has_display
 from editor.text import CAUTIONS, counted, step_sentence
+from geometry.allowance import SEAM_MM
 from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
@@ -46,7 +47,7 @@ def configure(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Import, alter, check, print, save, and open the editor on it where that can be done."""
-    imported = import_pattern(TRACE, unit=Unit.INCH)
+    imported = import_pattern(TRACE, unit=Unit.INCH, add_mm=SEAM_MM)
     nest = replace(imported.nest, name=STYLE)  # a trace has no name of its own
     base = Base(imported.source_name, imported.source_bytes, imported.unit, nest)
     project = Project(base, tuple(_singer(base, *each) for each in enumerate(SINGERS, start=1)))

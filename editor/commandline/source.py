@@ -97,7 +97,12 @@ def read_source(options: argparse.Namespace) -> Source:
     """Read the file that the options of ``add_source`` name; raises ``PatternError`` where it cannot be."""
     path: Path = options.file
     if _is_project(path):
-        for given, name in ((options.units, "--units"), (options.allowance, "--allowance")):
+        drawn = (
+            (options.units, "--units"),
+            (options.allowance, "--allowance"),
+            (options.add_allowance, "--add-allowance"),
+        )
+        for given, name in drawn:
             if given is not None:
                 raise PatternError(f"{path} is a project and knows its own lengths; leave out {name}.")
         return _project_source(path, options)
@@ -105,7 +110,7 @@ def read_source(options: argparse.Namespace) -> Source:
         raise PatternError(f"{path} is a drawing and has no wearers; leave out --wearer and --round.")
     from editor.formats.import_pattern import import_pattern
 
-    imported = import_pattern(path, unit=options.units, allowance_mm=options.allowance)
+    imported = import_pattern(path, unit=options.units, allowance_mm=options.allowance, add_mm=options.add_allowance)
     return Source(path, imported.unit, imported.nest, imported.findings)
 
 

@@ -54,6 +54,7 @@ def import_pattern(
     unit: Unit | None = None,
     gap_mm: float = GAP_MM,
     allowance_mm: float | None = None,
+    add_mm: float | None = None,
     encoding: str | None = None,
 ) -> Import:
     """The pattern in a DXF file.
@@ -63,6 +64,7 @@ def import_pattern(
         unit: The unit of its numbers; if ``None``, what the file itself says.
         gap_mm: Ends of lines up to this far apart are joined.
         allowance_mm: That a line drawn alone round a piece is the cutting line, with this allowance.
+        add_mm: That a line drawn alone is the stitching line and gets this allowance, hems apart.
         encoding: Name of the coding of its letters; worked out from the file if ``None``.
 
     Raises:
@@ -73,7 +75,7 @@ def import_pattern(
     drawing = read_drawing(path, unit_mm=None if unit is None else unit.mm, encoding=encoding)
     report = ImportReport()
     chosen = _unit(drawing, unit, path.name, report)
-    found = recognise(drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, report=report)
+    found = recognise(drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, report=report)
     nest = found.nest if found.nest.name else replace(found.nest, name=path.stem)
     return replace(found, nest=nest, source_bytes=path.read_bytes(), source_name=path.name)
 

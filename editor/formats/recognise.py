@@ -9,7 +9,7 @@ from editor.formats.drawing import Drawing
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise_piece import Fields, fields_of, piece_of
 from editor.formats.recognise_sketches import Sketch, sketches_of
-from geometry.allowance import stitching_from_cutting
+from geometry.allowance import HEM_MM, stitching_from_cutting, with_allowances
 from geometry.errors import PatternError
 from geometry.findings import Finding, Level
 from geometry.model.marks import Label
@@ -49,6 +49,7 @@ def recognise(
     *,
     gap_mm: float = GAP_MM,
     allowance_mm: float | None = None,
+    add_mm: float | None = None,
     report: ImportReport | None = None,
 ) -> Import:
     """The pieces of a drawing.
@@ -59,6 +60,8 @@ def recognise(
         gap_mm: Ends of lines up to this far apart are joined.
         allowance_mm: Where only one line is drawn round a piece: that it is the cutting line, this far outside the
             stitching line. Without it the line is taken as the stitching line.
+        add_mm: Where only one line is drawn: that it is the stitching line and gets this allowance, hems
+            ``HEM_MM`` and the fold none.
         report: Where findings go on from, for what was said before.
 
     Raises:
@@ -75,7 +78,7 @@ def recognise(
     style = _style_fields(drawing)
     pieces = _pieces(sketches, report)
     _tell_implausible(pieces, unit, report)
-    pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], allowance_mm, report)
+    pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], (allowance_mm, add_mm), report)
     nest = _nest(pieces, style, report)
     return Import(nest, report.findings(), unit)
 
@@ -180,17 +183,31 @@ def _tell_implausible(pieces: Iterable[Piece], unit: Unit, report: ImportReport)
 
 
 def _with_allowance(
-    pieces: Sequence[Piece], single: Sequence[bool], allowance_mm: float | None, report: ImportReport
+    pieces: Sequence[Piece], single: Sequence[bool], stated: tuple[float | None, float | None], report: ImportReport
 ) -> list[Piece]:
-    """Pieces with only one line round them: its allowance taken off if one was stated, else a note."""
+    """Pieces with only one line round them: an allowance taken off or added as was stated, else a note."""
+    allowance_mm, add_mm = stated
     names = list(dict.fromkeys(piece.name for piece, alone in zip(pieces, single, strict=True) if alone))
     quoted = ", ".join(f'"{name}"' for name in names)
+    if allowance_mm is not None and add_mm is not None:
+        raise PatternError("The line drawn is the cutting line or the stitching line: state one allowance, not both.")
+    if add_mm is not None and names:
+        report.note(
+            "allowance-added",
+            f"Only one line is drawn round {quoted}; it was given {add_mm:g} mm of allowance, {HEM_MM:g} mm at hems.",
+            expected_mm=add_mm,
+        )
+        return [
+            with_allowances(piece, seam_mm=add_mm, hem_mm=HEM_MM) if alone else piece
+            for piece, alone in zip(pieces, single, strict=True)
+        ]
     if allowance_mm is None:
         if names:
             report.note(
                 "no-stitching-line",
                 f"Only one line is drawn round {quoted}; it is taken as the stitching line, without allowance. If it "
-                "is the cutting line, import again and state its allowance (--allowance 15).",
+                "is the cutting line, import again and state its allowance (--allowance 15); if it is the stitching "
+                "line, one can be added (--add-allowance 15).",
             )
         return list(pieces)
     if len(names) < len({piece.name for piece in pieces}):
