@@ -1,4 +1,4 @@
-"""Landmarks placed where the person puts them; notches have steps of their own."""
+"""Landmarks placed where the person puts them."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from typing import ClassVar
 
 from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, resolve
-from geometry.alterations.notch_steps import MoveNotch as MoveNotch
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.errors import StepError
 from geometry.model.marks import Mark, MarkKind

@@ -28,3 +28,12 @@ def cut(panel: Panel, line: tuple[Anchor, ...], amount_mm: float, hinge: Hinge, 
     # The piece runs counter-clockwise, so what the ring meets from the end round to the start lies left of the cut.
     still_is_left = (kept - end) % ring < (start - end) % ring
     return SlashCut(line, amount_mm, hinge, Side.RIGHT if still_is_left else Side.LEFT)
+
+
+def cut_inside(
+    panel: Panel, line: tuple[Anchor, ...], amount_mm: float | None, hinge: Hinge, *, moves: Anchor
+) -> SlashCut:
+    """A cut that ends inside, where others meet it; beside its start, the outline towards ``moves`` moves."""
+    start, towards, ring = panel.ring_place(line[0]), panel.ring_place(moves), len(panel.piece.edges)
+    is_ahead = (towards - start) % ring < (start - towards) % ring
+    return SlashCut(line, amount_mm, hinge, Side.RIGHT if is_ahead else Side.LEFT)

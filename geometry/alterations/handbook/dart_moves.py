@@ -13,6 +13,8 @@ from geometry.alterations.slash import Hinge, Slash, SlashCut
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 
+NECK_DART = "neck dart"
+
 BUST_DARTS = (EdgeRole.SIDE, EdgeRole.WAIST, EdgeRole.SHOULDER)
 """Where a bust dart is looked for first."""
 
@@ -66,8 +68,8 @@ def close_into_dart(
     bench.do(DartTransfer(panel.name, fold, (start,), new_dart=f"{place.value} dart"))
 
 
-def neck_dart(bench: Bench, panel: Panel, at: Anchor, tip: Anchor, width_mm: float) -> None:
-    """Take in the neck by a dart that points at a body point; a dart that is there is widened or narrowed instead.
+def neck_dart(bench: Bench, panel: Panel, at: Anchor, tip: Anchor, width_mm: float) -> str:
+    """Take in the neck by a dart that points at a body point, and return its id; one that is there is widened instead.
 
     Raises:
         StepError: the neck is to be let out and has no dart.
@@ -75,10 +77,11 @@ def neck_dart(bench: Bench, panel: Panel, at: Anchor, tip: Anchor, width_mm: flo
     known = panel.dart_on(EdgeRole.NECK)
     if known is not None:
         bench.do(WidenDart(panel.name, known, width_mm))
-    elif width_mm > 0:
-        bench.do(MakeDart(panel.name, at, tip, width_mm, dart="neck dart", aims=True))
-    else:
+        return known
+    if width_mm <= 0:
         raise StepError(f'The neck of "{panel.name}" has no dart that could be let out; give an amount above 0.')
+    bench.do(MakeDart(panel.name, at, tip, width_mm, dart=NECK_DART, aims=True))
+    return NECK_DART
 
 
 def restore_dart(bench: Bench, panel: Panel, dart_id: str, donor_id: str, angle_rad: float) -> None:

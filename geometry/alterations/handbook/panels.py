@@ -197,6 +197,22 @@ class Panel:
         dx, dy = polyline.direction_at(edge.points, share * edge.length_mm)
         return -dy, dx
 
+    def tapered(
+        self, role: EdgeRole, beside: EdgeRole, at_corner: Point, at_other_end: Point = (0.0, 0.0)
+    ) -> list[Pull]:
+        """An edge moved by one vector at its corner with another and by a second at its other end, evenly between.
+
+        A dart on it goes along unbent: both ends of its mouth move alike.
+        """
+        edge = self.edge(role, beside)
+        first, last = (at_corner, at_other_end) if self._starts_at(edge, beside) else (at_other_end, at_corner)
+        pulls = [Pull(on_edge(edge.id, 0.0), *first), Pull(on_edge(edge.id, 1.0), *last)]
+        for dart in self.piece.darts_on(edge.id):
+            share = (dart.from_mm + dart.to_mm) / 2 / edge.length_mm
+            way = first[0] + share * (last[0] - first[0]), first[1] + share * (last[1] - first[1])
+            pulls += [Pull(on_edge(edge.id, at_mm / edge.length_mm), *way) for at_mm in (dart.from_mm, dart.to_mm)]
+        return pulls
+
     def towards(self, start: Anchor, end: Anchor, by_mm: float) -> Pull:
         """A place pulled straight towards another one (negative: away from it)."""
         ux, uy = unit_vector(self.point(start), self.point(end))

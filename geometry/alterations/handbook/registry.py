@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from geometry.alterations.handbook import chest, collar, lengths, neck, shoulders
+from geometry.alterations.handbook import (
+    armhole,
+    back,
+    back_width,
+    bust,
+    bust_darts,
+    chest,
+    collar,
+    lengths,
+    neck,
+    shoulders,
+)
 from geometry.alterations.handbook.entry import Entry
 from geometry.errors import StepError
 
@@ -12,6 +23,11 @@ ENTRIES: tuple[Entry, ...] = (
     *collar.ENTRIES,
     *chest.ENTRIES,
     *shoulders.ENTRIES,
+    *bust.ENTRIES,
+    *bust_darts.ENTRIES,
+    *back.ENTRIES,
+    *back_width.ENTRIES,
+    *armhole.ENTRIES,
 )
 
 _BY_CODE = {entry.code: entry for entry in ENTRIES}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from geometry.affine import Point, angle_between, distance_mm
-from geometry.alterations.anchors import Anchor, on_edge
+from geometry.alterations.anchors import Anchor
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.entry import Amount, Caution, Entry, Region, Share, Variant, kept
@@ -95,18 +95,6 @@ def _width(bench: Bench, by_mm: float) -> None:
         widen_shoulder(bench, panel, by_mm)
 
 
-def shoulder_pulls(panel: Panel, tip: Point, neck: Point = (0.0, 0.0)) -> list[Pull]:
-    """A shoulder moved by one vector at its tip and another at the neck; a dart on it goes along unbent."""
-    edge = panel.edge(EdgeRole.SHOULDER, EdgeRole.NECK)
-    first, last = (neck, tip) if panel.corner(EdgeRole.SHOULDER, EdgeRole.NECK).share == 0.0 else (tip, neck)
-    pulls = [Pull(on_edge(edge.id, 0.0), *first), Pull(on_edge(edge.id, 1.0), *last)]
-    for dart in panel.piece.darts_on(edge.id):
-        share = (dart.from_mm + dart.to_mm) / 2 / edge.length_mm
-        way = first[0] + share * (last[0] - first[0]), first[1] + share * (last[1] - first[1])
-        pulls += [Pull(on_edge(edge.id, at_mm / edge.length_mm), *way) for at_mm in (dart.from_mm, dart.to_mm)]
-    return pulls
-
-
 def armhole_slid(panel: Panel, up_mm: float, *, keep_shoulder: bool = False) -> Redraw:
     """The whole armhole slid up, shoulder tip and underarm alike, so that it keeps length and shape.
 
@@ -115,14 +103,18 @@ def armhole_slid(panel: Panel, up_mm: float, *, keep_shoulder: bool = False) -> 
     out_mm = _out_for_same_shoulder(panel, up_mm) if keep_shoulder else 0.0
     way = panel.frame.step(out_mm, up_mm)
     stop = panel.next_stop(EdgeRole.SIDE, EdgeRole.ARMHOLE)
-    return Redraw(panel.name, (*shoulder_pulls(panel, way), Pull(landmark(panel, UNDERARM), *way), Pull(stop)))
+    return Redraw(panel.name, (*_shoulder(panel, way), Pull(landmark(panel, UNDERARM), *way), Pull(stop)))
+
+
+def _shoulder(panel: Panel, tip: Point, neck: Point = (0.0, 0.0)) -> list[Pull]:
+    return panel.tapered(EdgeRole.SHOULDER, EdgeRole.NECK, neck, tip)
 
 
 def _out_for_same_shoulder(panel: Panel, up_mm: float) -> float:
     before_mm, out_mm = panel.sewn_mm(EdgeRole.SHOULDER), 0.0
     run, _ = panel.frame.seen(panel.point(landmark(panel, SHOULDER_POINT)), panel.point(landmark(panel, NECK_POINT)))
     for _ in range(_ROUNDS):
-        pulls = shoulder_pulls(panel, panel.frame.step(out_mm, up_mm))
+        pulls = _shoulder(panel, panel.frame.step(out_mm, up_mm))
         out_mm -= (_sewn_mm(panel, pulls) - before_mm) * before_mm / run
     return out_mm
 
@@ -156,7 +148,7 @@ def tip_along_armhole(panel: Panel, by_mm: float, *, whole: bool) -> Redraw:
     holds = [panel.along_mm(EdgeRole.ARMHOLE, _reach_mm(by_mm), EdgeRole.SHOULDER)]
     if whole:
         holds.append(panel.along_mm(EdgeRole.NECK, _reach_mm(by_mm), EdgeRole.SHOULDER))
-    return Redraw(panel.name, (*shoulder_pulls(panel, tip, neck), *map(Pull, holds)))
+    return Redraw(panel.name, (*_shoulder(panel, tip, neck), *map(Pull, holds)))
 
 
 def _reach_mm(by_mm: float) -> float:
