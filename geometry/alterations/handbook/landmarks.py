@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from geometry.affine import midpoint
 from geometry.alterations.anchors import Anchor, On, free, on_edge
+from geometry.alterations.handbook.levels import level_through
 from geometry.alterations.handbook.panels import Panel
 from geometry.errors import PatternError, StepError
 from geometry.model.edge import EdgeRole
@@ -21,6 +22,7 @@ ARMHOLE_NOTCH = "armhole notch"
 WAIST_AT_CENTRE = "waist at centre"
 WAIST_AT_SIDE = "waist at side"
 HIP_AT_SIDE = "hip at side"
+HIP_AT_CENTRE = "hip at centre"
 CAP_TOP = "cap top"
 BICEPS_FRONT = "biceps front"
 BICEPS_BACK = "biceps back"
@@ -37,8 +39,8 @@ _NOTCH_SHARE = 0.4
 _ELBOW_SHARE = 0.45
 """Elbow level, down the underarm seam from the underarm, if none is marked: from memory."""
 
-_KNEE_SHARE = 0.5
-"""Knee level, half-way down the inside leg less 1 in or 2, if none is marked: from memory."""
+_KNEE_ABOVE_MIDDLE_MM = 50.0
+"""The knee lies about 2 in above the middle of the inside leg, if none is marked: from memory."""
 
 
 def landmark(panel: Panel, name: str) -> Anchor:
@@ -165,8 +167,18 @@ def _hip(panel: Panel) -> Anchor | None:
     return panel.along_mm(EdgeRole.SIDE, HIP_BELOW_WAIST_MM, EdgeRole.WAIST)
 
 
+def _hip_at_centre(panel: Panel) -> Anchor:
+    return level_through(panel, panel.point(landmark(panel, HIP_AT_SIDE)))[0]
+
+
+def _knee(panel: Panel) -> Anchor:
+    leg_mm = panel.edge(EdgeRole.INSEAM).length_mm
+    return panel.along_mm(EdgeRole.INSEAM, max(leg_mm / 2 - _KNEE_ABOVE_MIDDLE_MM, leg_mm / 4), EdgeRole.CROTCH)
+
+
 def _centre(panel: Panel, beside: EdgeRole) -> Anchor | None:
-    for role in (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK):
+    """The end of the centre line at an edge; on trousers the centre line is the upper part of the crotch seam."""
+    for role in (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK, EdgeRole.CROTCH):
         if panel.has(role):
             return panel.corner(role, beside)
     return None
@@ -183,11 +195,12 @@ _FINDERS: dict[str, Callable[[Panel], Anchor | None]] = {
     WAIST_AT_CENTRE: lambda panel: _centre(panel, EdgeRole.WAIST),
     WAIST_AT_SIDE: lambda panel: panel.corner(EdgeRole.SIDE, EdgeRole.WAIST),
     HIP_AT_SIDE: _hip,
+    HIP_AT_CENTRE: _hip_at_centre,
     CAP_TOP: _top_of_cap,
     BICEPS_FRONT: lambda panel: _biceps(panel, "front"),
     BICEPS_BACK: lambda panel: _biceps(panel, "back"),
     ELBOW: _elbow,
     CROTCH_POINT: _crotch_point,
-    KNEE: lambda panel: panel.along(EdgeRole.INSEAM, _KNEE_SHARE, EdgeRole.CROTCH),
+    KNEE: _knee,
 }
 """How a piece tells each landmark where it is not marked."""

@@ -11,6 +11,7 @@ from geometry.alterations.handbook import (
     chest,
     collar,
     lengths,
+    lengths_below,
     neck,
     shoulders,
 )
@@ -19,6 +20,7 @@ from geometry.errors import StepError
 
 ENTRIES: tuple[Entry, ...] = (
     *lengths.ENTRIES,
+    *lengths_below.ENTRIES,
     *neck.ENTRIES,
     *collar.ENTRIES,
     *chest.ENTRIES,

@@ -1,0 +1,176 @@
+"""Edges redrawn fair: in full at one place, to nothing at another, without a bend on the way or at the ends.
+
+A run says how much of a move each place of an edge gets. Corners where two runs meet can be moved so that both edges
+come out as long as they should be.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from geometry.affine import Point, Points, distance_mm
+from geometry.alterations.anchors import Anchor, on_edge
+from geometry.alterations.handbook.bench import Bench
+from geometry.alterations.handbook.panels import Panel
+from geometry.alterations.mouths import station_on
+from geometry.alterations.redraw import Pull, Redraw
+from geometry.curves import polyline
+from geometry.errors import StepError
+from geometry.model.edge import Edge
+from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
+
+_PULLS = 12
+"""Places pulled along a run: the bend at each then stays below a degree for 1 in over a hand's width."""
+
+_ROUNDS = 25
+"""Cap on the corrections of a corner; each leaves a tenth of the error or less."""
+
+_CORNER_TRIAL_MM = 0.5
+"""How far a corner is tried out in each direction to see how the edges answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How much of a move the places along an edge get.
+
+    Attributes:
+        edge: The edge.
+        stations_mm: Lengths along it, rising.
+        shares: The share of the move at each of them; between them in proportion.
+    """
+
+    edge: Edge
+    stations_mm: tuple[float, ...]
+    shares: tuple[float, ...]
+
+    def pulls(self, way: Point) -> list[Pull]:
+        """The pulls for a move by a vector."""
+        return [
+            Pull(on_edge(self.edge.id, at_mm / self.edge.length_mm), share * way[0], share * way[1])
+            for at_mm, share in zip(self.stations_mm, self.shares, strict=True)
+        ]
+
+    def grown_mm(self, way: Point) -> float:
+        """By how much the edge, sewn, gets longer in that move. Mouths of darts keep their width."""
+        chain = self.edge.points
+        known = polyline.stations_mm(chain)
+        inside = (known > self.stations_mm[0]) & (known < self.stations_mm[-1])
+        at_mm = np.unique(np.concatenate([known[inside], self.stations_mm]))
+        points = np.column_stack([np.interp(at_mm, known, chain[:, axis]) for axis in (0, 1)])
+        moved = points + np.interp(at_mm, self.stations_mm, self.shares)[:, None] * np.asarray(way)
+        return _length_mm(moved) - _length_mm(points)
+
+
+def fair(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
+    """From nothing at one place of an edge to everything at another, along half a wave.
+
+    A dart in between goes along unbent, with the share of the place where it closes.
+    """
+    return _run(panel, edge, held, moved, lambda share: (1 - math.cos(math.pi * share)) / 2, _PULLS)
+
+
+def even(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
+    """From nothing at one place of an edge to everything at another, in proportion, so that straight stays straight."""
+    return _run(panel, edge, held, moved, lambda share: share, 1)
+
+
+def whole(panel: Panel, edge: Edge, start: Anchor, end: Anchor) -> Run:
+    """Everything between two places of an edge."""
+    low, high = sorted(station_on(panel.piece, edge, place) for place in (start, end))
+    return Run(edge, (low, high), (1.0, 1.0))
+
+
+def joined(first: Run, second: Run) -> Run:
+    """Two runs of one edge that follow each other, as one."""
+    if first.stations_mm[0] > second.stations_mm[0]:
+        first, second = second, first
+    skipped = 1 if second.stations_mm[0] - first.stations_mm[-1] <= SAME_POINT_MM else 0
+    stations, shares = second.stations_mm[skipped:], second.shares[skipped:]
+    return Run(first.edge, first.stations_mm + stations, first.shares + shares)
+
+
+def _run(panel: Panel, edge: Edge, held: Anchor, moved: Anchor, shape: Callable[[float], float], steps: int) -> Run:
+    from_mm, to_mm = (station_on(panel.piece, edge, place) for place in (held, moved))
+    if abs(to_mm - from_mm) <= SAME_POINT_MM:
+        raise StepError(
+            f'On the edge "{edge.id}" of "{panel.name}" the place that moves is the one that stays; choose them apart.'
+        )
+    low, high = min(from_mm, to_mm), max(from_mm, to_mm)
+    sewn = [panel.piece.sewn_station_mm(edge.id, at_mm) for at_mm in (from_mm, to_mm)]
+
+    def share(at_mm: float) -> float:
+        return shape((panel.piece.sewn_station_mm(edge.id, at_mm) - sewn[0]) / (sewn[1] - sewn[0]))
+
+    mouths = [
+        (max(dart.from_mm, low), min(dart.to_mm, high))
+        for dart in panel.piece.darts_on(edge.id)
+        if dart.from_mm < high and dart.to_mm > low
+    ]
+    even_places = [low + (high - low) * number / steps for number in range(steps + 1)]
+    places = [at for at in even_places if not any(a - SAME_POINT_MM < at < b + SAME_POINT_MM for a, b in mouths)]
+    places += [low, high] + [stop for mouth in mouths for stop in mouth]
+    placed = sorted(places)
+    kept = [placed[0], *(b for a, b in itertools.pairwise(placed) if b - a > SAME_POINT_MM)]
+    return Run(edge, tuple(kept), tuple(share(at_mm) for at_mm in kept))
+
+
+def redraw(panel: Panel, *pulls: Pull) -> Redraw:
+    """The pulls as one step; a corner that two edges pull alike is pulled once."""
+    found: list[tuple[Point, Pull]] = []
+    for pull in pulls:
+        place = panel.point(pull.at)
+        if all(distance_mm(place, other) > SAME_POINT_MM for other, _ in found):
+            found.append((place, pull))
+    return Redraw(panel.name, tuple(pull for _, pull in found))
+
+
+def corner_way(
+    panel: Panel, first: Callable[[Point], float], second: Callable[[Point], float], *, start: Point
+) -> Point:
+    """The vector for which two errors, in mm, both vanish.
+
+    Raises:
+        StepError: none is found near the vector it starts from.
+    """
+    way = np.array(start)
+    step = _CORNER_TRIAL_MM
+
+    def errors(x: float, y: float) -> Points:
+        return np.array([first((x, y)), second((x, y))])
+
+    here = errors(*way)
+    slopes = np.column_stack(
+        [(errors(way[0] + step, way[1]) - here) / step, (errors(way[0], way[1] + step) - here) / step]
+    )
+    if abs(np.linalg.det(slopes)) > FLOAT_MM:
+        for _ in range(_ROUNDS):
+            if np.abs(here).max() <= FLOAT_MM:
+                return (float(way[0]), float(way[1]))
+            way = way - np.linalg.solve(slopes, here)
+            here = errors(*way)
+    if np.abs(here).max() <= SAME_POINT_MM:
+        return (float(way[0]), float(way[1]))
+    raise StepError(f'No corner on "{panel.name}" makes both edges as long as they should be; give a smaller amount.')
+
+
+def grow_corner(
+    bench: Bench, panel: Panel, first: Run, second: Run, *, first_mm: float = 0.0, second_mm: float = 0.0
+) -> None:
+    """Move the corner that ends two runs so that each edge is sewn longer by just so much."""
+    way = corner_way(
+        panel,
+        lambda by: first.grown_mm(by) - first_mm,
+        lambda by: second.grown_mm(by) - second_mm,
+        start=(0.0, 0.0),
+    )
+    if way != (0.0, 0.0):
+        bench.do(redraw(panel, *first.pulls(way), *second.pulls(way)))
+
+
+def _length_mm(points: Points) -> float:
+    return float(np.hypot(*np.diff(points, axis=0).T).sum())
