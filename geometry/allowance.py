@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -10,13 +11,14 @@ import numpy as np
 from geometry import regions
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
+from geometry.curves.corner_cuts import mirrored, reversed_sides, squared
 from geometry.curves.crossing import crossings
-from geometry.curves.mitre import cornered_ring
+from geometry.curves.mitre import Cut, cornered_ring
 from geometry.curves.parallel import Parallel, parallel, without_loops
 from geometry.dart_cap import capped
 from geometry.findings import Finding, Level
 from geometry.model.dart import Dart, Pressed
-from geometry.model.edge import Edge, EdgeRole
+from geometry.model.edge import CornerCut, Edge, EdgeRole
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
@@ -40,7 +42,7 @@ def cutting_line(piece: Piece) -> Points:
     """The cutting line of a piece: a counter-clockwise ring of shape (n, 2), mm, its first point not repeated.
 
     Each edge's parallel at its allowance, measured square to the stitching line, mitred at corners (cut square
-    at very sharp corners), with the cap of every dart on an edge that has
+    at very sharp corners) unless its edges say otherwise, with the cap of every dart on an edge that has
     an allowance. An edge without allowance is its own cutting line. Where an allowance is wider than a bend
     allows it is trimmed, so the ring has no loops; ``allowance_findings`` says where.
 
@@ -55,7 +57,36 @@ def cutting_chains(piece: Piece) -> tuple[Points, ...]:
     """The cutting line of each edge in ring order, each starting where the one before ends; loops not yet cut."""
     sides = [_cut_edge(piece, edge) for edge in piece.edges]
     widths = [edge.allowance_mm for edge in piece.edges]
-    return cornered_ring(sides, widths, tuple(edge.end for edge in piece.edges))
+    cuts = {index: cut for index in range(len(piece.edges)) if (cut := _corner_cut(piece, index)) is not None}
+    return cornered_ring(sides, widths, tuple(edge.end for edge in piece.edges), cuts)
+
+
+def _corner_cut(piece: Piece, index: int) -> Cut | None:
+    """How the corner at the end of an edge is cut if it is not mitred; a turned-up hem goes before a squared seam."""
+    before, after = piece.edges[index], piece.edges[(index + 1) % len(piece.edges)]
+    reach_mm = max(before.allowance_mm, after.allowance_mm)
+    ends = ((before, before.end_cut, after), (after, after.start_cut, before))
+    for shape in (CornerCut.MIRRORED, CornerCut.SQUARED):
+        for edge, wanted, other in ends:
+            if wanted is shape and edge.allowance_mm > 0 and piece.fold not in (edge.id, other.id):
+                return _shaped(edge, shape, reach_mm, at_end=edge is before)
+    return None
+
+
+def _shaped(edge: Edge, shape: CornerCut, reach_mm: float, *, at_end: bool) -> Cut:
+    """The cut of a corner for the allowance of an edge that ends there, or starts there and is seen backwards."""
+    chain = edge.points if at_end else frozen_points(edge.points[::-1])
+    corner, ahead = as_point(chain[-1]), polyline.direction_at(chain, math.inf)
+    width_mm = edge.allowance_mm if at_end else -edge.allowance_mm
+
+    def seen(before: Points, after: Points) -> tuple[Points, Points] | None:
+        if shape is CornerCut.MIRRORED:
+            return mirrored(before, after, corner, ahead, reach_mm)
+        return squared(before, after, corner, ahead, width_mm, reach_mm)
+
+    if at_end:
+        return seen
+    return lambda before, after: reversed_sides(seen(frozen_points(after[::-1]), frozen_points(before[::-1])))
 
 
 def _ring(chains: tuple[Points, ...]) -> Points:

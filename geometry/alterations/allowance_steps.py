@@ -1,12 +1,14 @@
-"""Seam and hem allowances, edge by edge."""
+"""Seam and hem allowances, edge by edge and corner by corner."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from geometry.alterations.edge_ends import End
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.errors import StepError
+from geometry.model.edge import CornerCut
 from geometry.model.pattern import Pattern
 
 
@@ -51,4 +53,45 @@ class SetAllowance:
             )
         wider = replace(edge, allowance_mm=float(self.amount_mm))
         edges = tuple(wider if old is edge else old for old in piece.edges)
+        return piece_outcome(pattern, piece, replace(piece, edges=edges))
+
+
+@dataclass(frozen=True, slots=True)
+class CutCorner:
+    """Say how an edge's allowance is cut at one of its ends: mitred, squared, or mirrored for a turned-up hem.
+
+    Attributes:
+        piece: Name of the piece.
+        edge: Id of the edge.
+        at: The end of the edge.
+        shape: How the allowance is cut there.
+    """
+
+    kind: ClassVar[str] = "cut-corner"
+
+    piece: str
+    edge: str
+    at: End
+    shape: CornerCut
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The piece with the edge."""
+        return (self.piece,)
+
+    @property
+    def amount_mm(self) -> float:
+        """It has no amount."""
+        return 0.0
+
+    def with_amount_mm(self, amount_mm: float) -> CutCorner:
+        """The step itself: it has no amount."""
+        return self
+
+    def apply(self, pattern: Pattern) -> Outcome:
+        """The pattern with the allowance cut that way; the very same if it is."""
+        piece = pattern.piece(self.piece)
+        edge = piece.edge(self.edge)
+        cut = replace(edge, start_cut=self.shape) if self.at is End.START else replace(edge, end_cut=self.shape)
+        edges = tuple(cut if old is edge else old for old in piece.edges)
         return piece_outcome(pattern, piece, replace(piece, edges=edges))

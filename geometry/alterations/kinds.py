@@ -1,6 +1,6 @@
 """Every kind of step by its name: what a journal may hold."""
 
-from geometry.alterations.allowance_steps import SetAllowance
+from geometry.alterations.allowance_steps import CutCorner, SetAllowance
 from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.dart_release import ReleaseDart
 from geometry.alterations.dart_sharing import MergeDarts, SplitDart
@@ -52,6 +52,7 @@ STEP_KINDS: dict[str, type[Step]] = {
         MatchDart,
         MatchNotch,
         SetAllowance,
+        CutCorner,
         PlaceLandmark,
         CutSingle,
         Alteration,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from types import MappingProxyType
 
 import numpy as np
 
@@ -22,13 +23,23 @@ _REACH = 8.0
 """Parallels that cross at a hollow corner do so within this many allowances of it."""
 
 
-def cornered_ring(sides: Sequence[Points], widths_mm: Sequence[float], corners: Sequence[Point]) -> tuple[Points, ...]:
+Cut = Callable[[Points, Points], tuple[Points, Points] | None]
+"""Brings two chains to one common point in a way of its own; ``None`` where that cannot be done."""
+
+
+def cornered_ring(
+    sides: Sequence[Points],
+    widths_mm: Sequence[float],
+    corners: Sequence[Point],
+    cuts: Mapping[int, Cut] = MappingProxyType({}),
+) -> tuple[Points, ...]:
     """The sides of a ring, each brought to the corner it shares with the next.
 
     Args:
         sides: A chain per edge, beside it, in ring order.
         widths_mm: How far beside; the sign does not matter.
         corners: The end of each edge itself.
+        cuts: For corners that are not mitred, by the number of the edge that ends there, how they are cut.
 
     Returns:
         The chains; each ends exactly where the next one starts.
@@ -37,7 +48,8 @@ def cornered_ring(sides: Sequence[Points], widths_mm: Sequence[float], corners: 
     for index, corner in enumerate(corners):
         after = (index + 1) % len(done)
         width = max(abs(widths_mm[index]), abs(widths_mm[after]))
-        done[index], done[after] = cornered(done[index], done[after], corner, width)
+        cut = cuts[index](done[index], done[after]) if index in cuts else None
+        done[index], done[after] = cut or cornered(done[index], done[after], corner, width)
     return tuple(frozen_points(side) for side in done)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
@@ -30,6 +30,19 @@ class EdgeRole(StrEnum):
     OTHER = "other"
 
 
+class CornerCut(StrEnum):
+    """How an edge's allowance is cut where it meets the next one's.
+
+    Mitred: both run on until they meet. Squared: this seam is sewn first, so its allowance ends square to it where its
+    stitching line, taken on, meets the other's cutting line. Mirrored: this allowance is turned up on the piece, so it
+    is cut as the piece is above the fold.
+    """
+
+    MITRED = "mitred"
+    SQUARED = "squared"
+    MIRRORED = "mirrored"
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Edge:
     """A named stretch of the stitching line from corner to corner, travelled counter-clockwise round the piece.
@@ -39,25 +52,31 @@ class Edge:
         points: Chain of shape (n, 2), n >= 2, mm; its ends are the corners. Across a dart's mouth it runs straight.
         role: What it is on the garment.
         allowance_mm: Seam or hem allowance outside the stitching line; 0 on a fold.
+        start_cut: How the allowance is cut at the start of the edge.
+        end_cut: The same at its end.
     """
 
     id: str
     points: Points
     role: EdgeRole = EdgeRole.OTHER
     allowance_mm: float = 15.0
+    start_cut: CornerCut = CornerCut.MITRED
+    end_cut: CornerCut = CornerCut.MITRED
 
     def __eq__(self, other: object) -> bool:
         """Equal if everything is, to the last bit of each coordinate."""
         if not isinstance(other, Edge):
             return NotImplemented
-        return self is other or (
-            (self.id, self.role, self.allowance_mm) == (other.id, other.role, other.allowance_mm)
-            and np.array_equal(self.points, other.points)
-        )
+        return self is other or (self._words == other._words and np.array_equal(self.points, other.points))
 
     def __hash__(self) -> int:
         """Equal edges hash alike."""
-        return hash((self.id, self.role, self.allowance_mm, self.points.tobytes()))
+        return hash((self._words, self.points.tobytes()))
+
+    @property
+    def _words(self) -> tuple[str | float, ...]:
+        """All but its points."""
+        return self.id, self.role, self.allowance_mm, self.start_cut, self.end_cut
 
     @property
     def start(self) -> Point:
@@ -85,4 +104,4 @@ class Edge:
 
     def moved(self, motion: Affine) -> Edge:
         """The same edge carried by a motion."""
-        return Edge(self.id, motion.points(self.points), self.role, self.allowance_mm)
+        return replace(self, points=motion.points(self.points))
