@@ -8,11 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
-from editor.canvas.table import Table
-from editor.session import Session
 from editor.theme import Look
-from editor.trouble import report_trouble
-from editor.window import Window
+from editor.window import OncePainted, Window
 
 
 def application() -> QApplication:
@@ -28,29 +25,42 @@ def application() -> QApplication:
     return app
 
 
+def bare_window(app: QApplication, settings: QSettings) -> Window:
+    """A window that can be shown at once; ``furnish`` makes it whole."""
+    look = Look(app, dark=_starts_dark(app, settings))
+    window = Window(look, settings)
+    look.setParent(window)
+    return window
+
+
 def build(app: QApplication, settings: QSettings) -> Window:
     """A window with nothing open."""
-    look = Look(app, dark=_starts_dark(app, settings))
-    session = Session()
-    table = Table(session)
-    window = Window(session, table, look, settings)
-    session.setParent(window)
-    look.setParent(window)
+    window = bare_window(app, settings)
+    window.furnish()
     return window
 
 
 def main(path: Path | None = None) -> int:
     """Open the window, with a project or drawing if one is given, and stay until it is closed."""
-    from editor.commands.file import open_path
-
     app = application()
     settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "dartwise", "dartwise")
-    window = build(app, settings)
-    sys.excepthook = report_trouble(window)
+    window = bare_window(app, settings)
+    window.installEventFilter(OncePainted(window, lambda: _furnish(window, path)))
     window.show()
+    return app.exec()
+
+
+def _furnish(window: Window, path: Path | None) -> None:
+    """Once the bare window is painted: what is slow to load."""
+    from editor.commands.file import open_path
+    from editor.commands.safekeeping import offer_recovery
+    from editor.trouble import catch_trouble
+
+    catch_trouble(window)
+    window.furnish()
     if path is not None:
         open_path(window, path)
-    return app.exec()
+    offer_recovery(window)
 
 
 def _starts_dark(app: QApplication, settings: QSettings) -> bool:

@@ -12,8 +12,6 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPalette, QPixmap
 from PySide6.QtSvg import QSvgRenderer
 from PySide6.QtWidgets import QApplication
 
-from geometry.findings import Level
-
 RESOURCES: Final = Path(__file__).resolve().parents[1] / "resources"
 
 _LIGHT: Final = {
@@ -28,8 +26,6 @@ _DARK: Final = {
     "accent_soft": "#33444a", "stop": "#f08b74", "warn": "#e8b75a", "note": "#9ec3dc", "fine": "#9ccaa2",
     "stop_soft": "#4a2c25", "press": "#3e3830",
 }  # fmt: skip
-
-LEVEL_COLOURS: Final = {Level.STOP: "stop", Level.WARN: "warn", Level.NOTE: "note"}
 
 
 class Look(QObject):

@@ -1,4 +1,4 @@
-"""The window: the table in the middle, pieces and seam lengths at its left, journal and findings at its right."""
+"""The window: on the screen at once, bare; furnished with table, panels and menus as soon as these are loaded."""
 
 from __future__ import annotations
 
@@ -6,75 +6,73 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import QSettings, QSize, Qt
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import (
-    QDialog,
-    QFileDialog,
-    QLabel,
-    QMainWindow,
-    QMenu,
-    QMessageBox,
-    QSizePolicy,
-    QSplitter,
-    QToolBar,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QEvent, QObject, QSettings, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
 
-from editor.canvas.table import Table
-from editor.commands import file
-from editor.commands.actions import Actions
-from editor.commands.all import MENUS
-from editor.panels.findings import FindingsPanel
-from editor.panels.journal import JournalPanel
-from editor.panels.lengths import LengthsPanel
-from editor.panels.pieces import PiecesPanel
-from editor.panels.unit_switch import UnitSwitch
-from editor.panels.wearers import WearerBar
-from editor.session import Session
+from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
 from editor.theme import Look
-from geometry.findings import Finding
-from geometry.units import Unit
 
 if TYPE_CHECKING:
+    from editor.canvas.table import Table
+    from editor.furnishing import Furnishing
+    from editor.keeper import Keeper
     from editor.panels.alter_form import AlterForm
+    from editor.session import Session
 
-_TOOLS: Final = (
-    ("select", "Select", "Pick out pieces and edges, lay them elsewhere on the table", "V"),
-    ("slash", "Slash", "Draw a slash line across a piece, then open it or fold it out", "S"),
-    ("measure", "Measure", "Measure between two places", "M"),
-)
 _RECENT_FILES: Final = 8
-_SIDES_PX: Final = (318, 360)
+SIDES_PX: Final = (318, 360)
 
 
 class Window(QMainWindow):
-    """The main window; commands see it as their desk."""
+    """The main window; commands see it as their desk.
 
-    def __init__(self, session: Session, table: Table, look: Look, settings: QSettings) -> None:
+    Attributes:
+        session: What is open; there once the window is furnished, like all that follows.
+        keeper: Its file, and the record of this sitting.
+        table: The table in the middle.
+        furnishing: Everything else that stands in the window.
+    """
+
+    session: Session
+    keeper: Keeper
+    table: Table
+    furnishing: Furnishing
+
+    def __init__(self, look: Look, settings: QSettings) -> None:
         super().__init__()
-        self.session, self.table, self.look, self.settings = session, table, look, settings
+        self.look, self.settings = look, settings
         self._dialogs: list[QDialog] = []
         self.form: AlterForm | None = None
         self._leaving = False
+        self._is_furnished = False
         self.setObjectName("window")
-        self.setAcceptDrops(True)
+        self.setWindowTitle("Dartwise")
         self.setWindowIcon(look.icon("dartwise"))
-        self.actions_of = Actions(self, MENUS, self)
-        self.menus = self.actions_of.fill(self.menuBar())
-        self._recent = QMenu("Open &recent", self)
-        self.menus["File"].insertMenu(self.actions_of.by_id["save"], self._recent)
-        self.tools = self._tool_actions()
-        self._fill_toolbar()
-        self._fill_middle()
-        self._fill_status_bar()
-        session.saved_changed.connect(self._show_title)
-        session.unit_changed.connect(lambda: settings.setValue("unit", session.unit.value))
+        self.setCentralWidget(_bare(dark=look.is_dark))
         look.changed.connect(lambda: settings.setValue("dark", look.is_dark))
-        self._restore()
+        geometry = settings.value("geometry")
+        if geometry is None or not self.restoreGeometry(geometry):
+            self.resize(1440, 900)
+
+    def furnish(self) -> None:
+        """Load and put in everything that stands in the window; nothing is open then."""
+        from editor.canvas.table import Table
+        from editor.furnishing import Furnishing
+        from editor.keeper import Keeper, sittings_folder
+        from editor.session import Session
+
+        self.session = Session(self)
+        self.keeper = Keeper(self.session, sittings_folder(), self)
+        self.table = Table(self.session)
+        self.furnishing = Furnishing(self, self.session, self.table)
+        self._is_furnished = True
+        self.setAcceptDrops(True)
+        self.session.saved_changed.connect(self._show_title)
+        self.keeper.trouble_changed.connect(self._tell_unwritten)
+        self._show_recent()
         self._show_title()
-        table.setFocus()
+        self.table.setFocus()
 
     @property
     def dialog(self) -> QDialog | None:
@@ -119,7 +117,7 @@ class Window(QMainWindow):
             self.form.leave()
         self.form = AlterForm(kind, self.session)
         self.form.closed.connect(self._drop_form)
-        self._form_place.addWidget(self.form)
+        self.furnishing.form_place.addWidget(self.form)
         self.form.show()
         self.form.begin()
 
@@ -129,6 +127,18 @@ class Window(QMainWindow):
         box.setInformativeText(sentence)
         box.setIconPixmap(self.look.pixmap("warn", "warn", 40))
         self.show_dialog(box)
+
+    def tell_trouble(self, title: str, sentence: str, open_folder: Callable[[], None] | None) -> None:
+        """Say calmly what broke, once: while that stands there, what breaks again is only noted."""
+        from editor.dialogs.question import Question, Way
+
+        if not any(isinstance(dialog, Question) and dialog.text() == title for dialog in self._dialogs):
+            ways = () if open_folder is None else (Way("Open its folder", open_folder),)
+            self.show_dialog(Question(self.look, title, sentence, *ways, leave="Go on"))
+
+    def kept_words(self) -> str:
+        """What is on the disk by now, in a sentence."""
+        return self.keeper.kept_words() if self._is_furnished else ""
 
     def inform(self, sentence: str) -> None:
         """Say in passing what was done."""
@@ -163,11 +173,13 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask before work is lost."""
-        if self.session.is_modified and not self._leaving:
+        if self._is_furnished and self.session.is_modified and not self._leaving:
             event.ignore()
             self.before_leaving(self._close_now)
             return
         self.settings.setValue("geometry", self.saveGeometry())
+        if self._is_furnished:
+            self.keeper.finish()
         event.accept()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
@@ -180,7 +192,7 @@ class Window(QMainWindow):
         path = self._dropped(event)
         if path is not None:
             event.acceptProposedAction()
-            file.open_path(self, path)
+            self._open(path)
 
     # -- inside
 
@@ -188,7 +200,14 @@ class Window(QMainWindow):
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         return next((path for path in paths if path.suffix.lower() in (".dartwise", ".dxf")), None)
 
+    def _open(self, path: Path) -> None:
+        from editor.commands.file import open_path
+
+        open_path(self, path)
+
     def _leave(self, button: QMessageBox.StandardButton, then: Callable[[], None]) -> None:
+        from editor.commands import file
+
         if button == QMessageBox.StandardButton.Save:
             file.save(self, then)
         elif button == QMessageBox.StandardButton.Discard:
@@ -205,111 +224,21 @@ class Window(QMainWindow):
             self.form = None
             self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _tool_actions(self) -> dict[str, QAction]:
-        group = QActionGroup(self)
-        actions = {}
-        for name, label, help_text, key in _TOOLS:
-            action = QAction(self.look.icon(name), label, group)
-            action.setCheckable(True)
-            action.setShortcut(key)
-            action.setToolTip(f"{help_text} ({key})")
-            action.setStatusTip(help_text)
-            action.triggered.connect(lambda _=False, chosen=name: self._use_tool(chosen))
-            actions[name] = action
-        self.look.changed.connect(self._renew_tool_icons)
-        actions["select"].setChecked(True)
-        return actions
-
-    def _renew_tool_icons(self) -> None:
-        for name, action in self.tools.items():
-            action.setIcon(self.look.icon(name))
-
-    def _use_tool(self, name: str) -> None:
-        self.table.set_tool(name)
-        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def _fill_toolbar(self) -> None:
-        bar = QToolBar("Tools")
-        bar.setObjectName("tools")
-        bar.setMovable(False)
-        bar.setIconSize(QSize(20, 20))
-        bar.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
-        by_id = self.actions_of.by_id
-        for names in (("open", "save", "print"), ("undo", "redo")):
-            bar.addActions([by_id[name] for name in names])
-            bar.addSeparator()
-        for action in self.tools.values():
-            bar.addAction(action)
-            bar.widgetForAction(action).setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)  # type: ignore[attr-defined]
-        bar.addSeparator()
-        for name in ("dart-transfer", "full-bust", "upper-arm"):
-            bar.addAction(by_id[name])
-            bar.widgetForAction(by_id[name]).setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)  # type: ignore[attr-defined]
-        room = QWidget()
-        room.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        bar.addWidget(room)
-        bar.addActions([by_id[name] for name in ("zoom-out", "fit-all", "zoom-in")])
-        bar.addSeparator()
-        bar.addAction(by_id["dark"])
-        for action in bar.actions():
-            button = bar.widgetForAction(action)
-            if button is not None and action.toolTip():
-                button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-                button.setAccessibleName(action.toolTip())
-        self.addToolBar(bar)
-
-    def _fill_middle(self) -> None:
-        self.pieces = PiecesPanel(self.session, self.look)
-        self.lengths = LengthsPanel(self.session, self.look)
-        self.wearer_bar = WearerBar(self.session, self.look)
-        self.journal = JournalPanel(self.session, self.look)
-        self.findings = FindingsPanel(self.session, self.look)
-        left = _side(_split(self.pieces, self.lengths))
-        form_place = QWidget()
-        self._form_place = QVBoxLayout(form_place)
-        self._form_place.setContentsMargins(10, 4, 10, 0)
-        right = _side(self.wearer_bar, form_place, _split(self.journal, self.findings))
-        middle = QSplitter(Qt.Orientation.Horizontal)
-        middle.setHandleWidth(1)
-        middle.setChildrenCollapsible(False)
-        for widget in (left, self.table, right):
-            middle.addWidget(widget)
-        middle.setStretchFactor(1, 1)
-        middle.setSizes([_SIDES_PX[0], 10_000, _SIDES_PX[1]])
-        left.setMinimumWidth(200)
-        right.setMinimumWidth(280)
-        self.setCentralWidget(middle)
-        self.pieces.shown.connect(self.table.show_piece)
-        self.findings.chosen.connect(self._show_finding)
-        by_id = self.actions_of.by_id
-        self.wearer_bar.wearer_wanted.connect(by_id["add-wearer"].trigger)
-        self.wearer_bar.edit_wanted.connect(by_id["edit-wearer"].trigger)
-        self.wearer_bar.round_wanted.connect(by_id["next-round"].trigger)
-
-    def _fill_status_bar(self) -> None:
-        self.hint = QLabel()
-        self.hint.setContentsMargins(10, 0, 0, 0)
-        self.statusBar().addWidget(self.hint, 1)
-        self.hint.setText(self.table.hint)
-        self.table.hint_changed.connect(self.hint.setText)
-        self.table.tool_changed.connect(lambda name: self.tools[name].setChecked(True))
-        self.unit_switch = UnitSwitch(self.session)
-        self.statusBar().addPermanentWidget(self.unit_switch)
-        self.statusBar().setSizeGripEnabled(False)
-
-    def _show_finding(self, finding: Finding) -> None:
-        if finding.piece:
-            self.session.select(piece=finding.piece)
-            if finding.where is not None:
-                self.table.show_place(finding.piece, finding.where)
-            else:
-                self.table.show_piece(finding.piece)
+    def _tell_unwritten(self, reason: str) -> None:
+        if reason:
+            self.tell(
+                f"{reason[:1].upper()}{reason[1:]}. Save often until then.", title="Your steps cannot be written down"
+            )
+        else:
+            self.inform("Your steps are written down again")
 
     def _file_name(self) -> str:
         return self.session.path.name if self.session.path else "this new project"
 
     def _show_title(self) -> None:
-        self.hint.setVisible(self.session.project is not None)
+        from editor.commands import file
+
+        self.furnishing.hint.setVisible(self.session.project is not None)
         if self.session.project is None:
             self.setWindowTitle("Dartwise")
             return
@@ -322,43 +251,41 @@ class Window(QMainWindow):
         return [kept] if isinstance(kept, str) else [str(name) for name in kept] if isinstance(kept, list) else []
 
     def _show_recent(self) -> None:
-        self._recent.clear()
+        self.furnishing.recent.clear()
         for name in self._recent_files():
-            action = self._recent.addAction(Path(name).name)
+            action = self.furnishing.recent.addAction(Path(name).name)
             action.setToolTip(name)
-            action.triggered.connect(lambda _=False, path=Path(name): file.open_path(self, path))
-        self._recent.setEnabled(not self._recent.isEmpty())
-        self._recent.setToolTipsVisible(True)
-
-    def _restore(self) -> None:
-        unit = str(self.settings.value("unit", Unit.CM.value))
-        if unit in set(Unit):
-            self.session.set_unit(Unit(unit))
-        geometry = self.settings.value("geometry")
-        if geometry is None or not self.restoreGeometry(geometry):
-            self.resize(1440, 900)
-        self._show_recent()
+            action.triggered.connect(lambda _=False, path=Path(name): self._open(path))
+        self.furnishing.recent.setEnabled(not self.furnishing.recent.isEmpty())
+        self.furnishing.recent.setToolTipsVisible(True)
 
 
-def _side(*widgets: QWidget) -> QWidget:
-    side = QWidget()
-    side.setObjectName("side")
-    layout = QVBoxLayout(side)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(0)
-    for widget in widgets:
-        layout.addWidget(widget)
-    layout.setStretch(len(widgets) - 1, 1)
-    return side
+class OncePainted(QObject):
+    """Calls something as soon as a widget was painted for the first time."""
+
+    def __init__(self, widget: QWidget, then: Callable[[], None]) -> None:
+        super().__init__(widget)
+        self._then = then
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Wait for the paint; the rest comes once it is done."""
+        if event.type() == QEvent.Type.Paint:
+            watched.removeEventFilter(self)
+            QTimer.singleShot(0, self._then)
+        return False
 
 
-def _split(upper: QWidget, lower: QWidget) -> QSplitter:
-    split = QSplitter(Qt.Orientation.Vertical)
-    split.setHandleWidth(1)
-    split.setChildrenCollapsible(False)
-    split.addWidget(upper)
-    split.addWidget(lower)
-    split.setSizes([580, 420])
-    split.setStretchFactor(0, 3)
-    split.setStretchFactor(1, 2)
-    return split
+def _bare(*, dark: bool) -> QWidget:
+    """The sides and the table between them before anything stands there."""
+    bare = QWidget()
+    row = QHBoxLayout(bare)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(1)
+    left, table, right = QWidget(), QWidget(), QWidget()
+    for side, width_px in zip((left, right), SIDES_PX, strict=True):
+        side.setObjectName("side")
+        side.setFixedWidth(width_px)
+    table.setStyleSheet(f"background: {(LAMPLIGHT if dark else DAYLIGHT).table}")
+    for widget in (left, table, right):
+        row.addWidget(widget, 1 if widget is table else 0)
+    return bare

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 from editor.panels.heading import Heading
 from editor.session import Session
 from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary
-from editor.theme import LEVEL_COLOURS, Look
+from editor.theme import Look
 from geometry.findings import Finding, Level
 
 _FINDING = Qt.ItemDataRole.UserRole
@@ -108,7 +108,7 @@ class _FindingDelegate(QStyledItemDelegate):
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> None:
         finding: Finding = index.data(_FINDING)
-        role = LEVEL_COLOURS[finding.level]
+        role = finding.level.value
         box = option.rect.adjusted(4, 1, -4, -1)
         picked = bool(option.state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver))
         painter.save()

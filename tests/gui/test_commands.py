@@ -32,7 +32,7 @@ def test_mnemonics_are_unique_in_their_menu(menu: object) -> None:
 
 @pytest.mark.gui
 def test_no_key_does_two_things(empty_window: Window) -> None:
-    actions = [*empty_window.actions_of.by_id.values(), *empty_window.tools.values()]
+    actions = [*empty_window.furnishing.actions.by_id.values(), *empty_window.furnishing.tools.by_name.values()]
     keys = Counter(each.shortcut().toString(QKeySequence.SequenceFormat.PortableText) for each in actions)
     del keys[""]
     assert [key for key, count in keys.items() if count > 1] == []
@@ -40,5 +40,5 @@ def test_no_key_does_two_things(empty_window: Window) -> None:
 
 @pytest.mark.gui
 def test_without_a_project_only_what_opens_one_can_be_done(empty_window: Window) -> None:
-    enabled = {name for name, action in empty_window.actions_of.by_id.items() if action.isEnabled()}
+    enabled = {name for name, action in empty_window.furnishing.actions.by_id.items() if action.isEnabled()}
     assert enabled == {"new", "open", "quit", "centimetres", "millimetres", "inches", "dark", "short-help", "cautions"}

@@ -156,7 +156,7 @@ def test_another_tool_drops_what_is_begun(hand: TableHand) -> None:
 
 def test_when_the_keyboard_goes_elsewhere_what_is_begun_is_dropped(hand: TableHand, window: Window) -> None:
     drawn(hand)
-    window.pieces.list.setFocus()
+    window.furnishing.pieces.list.setFocus()
     assert not hand.table.bench.tool.is_busy
 
 

@@ -7,9 +7,10 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 
 from editor.text import LEVEL_WORDS
-from editor.theme import LEVEL_COLOURS, Look
+from editor.theme import Look
+from geometry.findings import Level
 
-TEXT = ("ink", "soft", *LEVEL_COLOURS.values())
+TEXT = ("ink", "soft", *Level)
 GROUNDS = ("window", "panel", "card", "card_off")
 
 
@@ -46,5 +47,5 @@ def test_frames_of_fields_stand_out_from_the_card_as_wcag_asks(qapp: QApplicatio
 
 def test_levels_differ_in_word_and_shape_and_not_in_colour_alone(qapp: QApplication) -> None:
     look = Look(qapp)
-    shapes = {look.pixmap(level.value, "ink", 32).toImage().bits().tobytes() for level in LEVEL_COLOURS}
+    shapes = {look.pixmap(level.value, "ink", 32).toImage().bits().tobytes() for level in Level}
     assert len(shapes) == len(set(LEVEL_WORDS.values())) == 3

@@ -51,7 +51,7 @@ def test_a_project_saved_by_keys_and_opened_again_shows_the_same(qtbot: QtBot, w
     name_file(qtbot, window, path)
     qtbot.waitUntil(lambda: window.session.path == path)
     assert window.session.project == saved
-    assert window.journal.rows["1"].amount.text() == "4 cm"
+    assert window.furnishing.journal.rows["1"].amount.text() == "4 cm"
 
 
 def test_the_title_marks_what_is_not_saved(window: Window) -> None:
@@ -126,7 +126,9 @@ def test_recent_files_open_what_was_saved_last(qtbot: QtBot, window: Window, tmp
     save_project(choir(), path)
     open_path(window, path)
     window.session.open_project(choir())
-    menu = next(action.menu() for action in window.menus["File"].actions() if action.text() == "Open &recent")
+    menu = next(
+        action.menu() for action in window.furnishing.menus["File"].actions() if action.text() == "Open &recent"
+    )
     menu.actions()[0].trigger()
     assert window.session.path == path
 

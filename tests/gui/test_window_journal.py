@@ -17,7 +17,7 @@ LEFT = Qt.MouseButton.LeftButton
 
 
 def row(window: Window, record: str = "1") -> JournalRow:
-    return window.journal.rows[record]
+    return window.furnishing.journal.rows[record]
 
 
 def type_amount(qtbot: QtBot, window: Window, text: str, record: str = "1") -> None:
@@ -50,7 +50,7 @@ def test_an_amount_typed_in_the_journal_opens_the_slash_by_it(
 
 def test_undo_and_redo_by_key_name_the_change_and_bring_the_amount_back(qtbot: QtBot, window: Window) -> None:
     type_amount(qtbot, window, "40 mm")
-    undo = window.actions_of.by_id["undo"]
+    undo = window.furnishing.actions.by_id["undo"]
     assert undo.text() == "&Undo change amount"
     window.table.setFocus()
     qtbot.keyClick(window.table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
@@ -103,16 +103,16 @@ def test_a_click_on_the_box_leaves_the_step_out_and_keeps_it_in_the_list(qtbot: 
     qtbot.mouseClick(row(window).on, LEFT)
     assert not window.session.records[0].on
     assert window.session.pattern.piece("front skirt") is window.session.base.piece("front skirt")
-    assert list(window.journal.rows) == ["1", "2"]
+    assert list(window.furnishing.journal.rows) == ["1", "2"]
 
 
 def test_keys_move_and_remove_the_selected_step(qtbot: QtBot, window: Window) -> None:
     qtbot.mouseClick(row(window, "2").words, LEFT)
     assert window.session.selection.record == "2"
     qtbot.keyClick(window, Qt.Key.Key_Up, Qt.KeyboardModifier.AltModifier)
-    assert list(window.journal.rows) == ["2", "1"]
+    assert list(window.furnishing.journal.rows) == ["2", "1"]
     qtbot.keyClick(window, Qt.Key.Key_Backspace, Qt.KeyboardModifier.ControlModifier)
-    assert list(window.journal.rows) == ["1"]
+    assert list(window.furnishing.journal.rows) == ["1"]
     assert [each.id for each in window.session.records] == ["1"]
 
 
@@ -143,9 +143,9 @@ def test_a_note_is_written_beside_a_step_and_undone(qtbot: QtBot, window: Window
 
 def test_the_unit_switch_changes_every_length_shown_and_is_remembered(qtbot: QtBot, window: Window) -> None:
     assert row(window).amount.text() == "2.54 cm"
-    lengths = window.lengths.table
+    lengths = window.furnishing.lengths.table
     assert "cm" in lengths.topLevelItem(0).child(0).text(1)
-    qtbot.mouseClick(window.unit_switch.buttons[Unit.INCH], LEFT)
+    qtbot.mouseClick(window.furnishing.unit_switch.buttons[Unit.INCH], LEFT)
     assert row(window).amount.text() == '1"'
     assert lengths.topLevelItem(0).child(0).text(1).endswith('"')
     assert window.settings.value("unit") == "in"
@@ -153,7 +153,7 @@ def test_the_unit_switch_changes_every_length_shown_and_is_remembered(qtbot: QtB
 
 def test_seam_lengths_tell_what_the_selected_step_changed(qtbot: QtBot, window: Window) -> None:
     qtbot.mouseClick(row(window).words, LEFT)
-    table = window.lengths.table
+    table = window.furnishing.lengths.table
     groups = [table.topLevelItem(at).text(0) for at in range(table.topLevelItemCount())]
     edges = [table.topLevelItem(0).child(at) for at in range(table.topLevelItem(0).childCount())]
     hem = next(edge for edge in edges if edge.text(0) == "hem")
@@ -164,10 +164,10 @@ def test_seam_lengths_tell_what_the_selected_step_changed(qtbot: QtBot, window: 
 
 
 def test_another_wearer_shows_her_own_journal_and_size(qtbot: QtBot, window: Window) -> None:
-    box = window.wearer_bar.wearers
+    box = window.furnishing.wearer_bar.wearers
     box.setFocus()
     qtbot.keyClick(box, Qt.Key.Key_Up)
     assert box.currentText() == "Maren"
     assert window.session.wearer.name == "Maren"
-    assert not window.journal.rows
+    assert not window.furnishing.journal.rows
     assert window.session.pattern.size == "12"

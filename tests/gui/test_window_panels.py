@@ -40,18 +40,18 @@ def middle_of_table(window: Window) -> tuple[float, float]:
 def test_findings_are_listed_gravest_first_in_words_and_not_by_colour_alone(qtbot: QtBot, window: Window) -> None:
     with qtbot.waitSignal(window.session.findings_changed):
         lengthen_side(window)
-    rows = window.findings.list
+    rows = window.furnishing.findings.list
     said = [rows.item(at).data(Qt.ItemDataRole.AccessibleTextRole).split(":")[0] for at in range(rows.count())]
     order = ["Stop", "Check", "Note"]
     assert "Stop" in said
     assert said == sorted(said, key=order.index)
-    assert window.findings.heading.detail.text().startswith(f"{said.count('Stop')} stop")
+    assert window.furnishing.findings.heading.detail.text().startswith(f"{said.count('Stop')} stop")
 
 
 def test_a_click_on_a_finding_goes_to_its_place(qtbot: QtBot, window: Window) -> None:
     with qtbot.waitSignal(window.session.findings_changed):
         lengthen_side(window)
-    rows = window.findings.list
+    rows = window.furnishing.findings.list
     findings = [rows.item(at).data(Qt.ItemDataRole.UserRole) for at in range(rows.count())]
     at = next(n for n, each in enumerate(findings) if each.where is not None and each.level is Level.STOP)
     click_row(qtbot, rows, at)
@@ -61,14 +61,14 @@ def test_a_click_on_a_finding_goes_to_its_place(qtbot: QtBot, window: Window) ->
 
 
 def test_a_click_on_a_piece_picks_it_on_the_table(qtbot: QtBot, window: Window) -> None:
-    click_row(qtbot, window.pieces.list, 2)
+    click_row(qtbot, window.furnishing.pieces.list, 2)
     name = window.session.pattern.pieces[2].name
     assert window.session.selection.piece == name
     assert window.table.bench.sheets.scene.selected == name
 
 
 def test_the_pieces_tell_size_and_quantity_and_which_are_altered(window: Window) -> None:
-    rows = window.pieces.list
+    rows = window.furnishing.pieces.list
     said = {rows.item(at).text(): rows.item(at).data(Qt.ItemDataRole.AccessibleTextRole) for at in range(rows.count())}
     assert said["front skirt"] == "front skirt, size 14 · cut 1 · on the fold · altered"
     assert said["sleeve"] == "sleeve, size 14 · cut 2"
@@ -88,7 +88,7 @@ def test_a_form_tries_the_step_out_and_enter_adds_it(qtbot: QtBot, window: Windo
     assert window.session.records[-1].step.kind == "full-bust"
     assert window.session.records[-1].step.amount_mm == 12.7
     assert window.session.pattern == tried.pattern
-    assert window.journal.rows["3"].words.text() == "Full bust on the front bodice"
+    assert window.furnishing.journal.rows["3"].words.text() == "Full bust on the front bodice"
 
 
 @pytest.mark.parametrize(
@@ -119,19 +119,19 @@ def test_a_form_says_in_words_what_cannot_be_done(qtbot: QtBot, window: Window) 
 def test_tool_keys_take_the_tool_in_hand_and_show_it(qtbot: QtBot, window: Window) -> None:
     qtbot.keyClick(window, Qt.Key.Key_S)
     assert window.table.bench.tool.name == "slash"
-    assert window.tools["slash"].isChecked()
-    assert window.hint.text()
+    assert window.furnishing.tools.by_name["slash"].isChecked()
+    assert window.furnishing.hint.text()
     qtbot.keyClick(window, Qt.Key.Key_V)
     assert window.table.bench.tool.name == "select"
 
 
 def test_dark_and_light_change_the_colours_and_are_remembered(qtbot: QtBot, window: Window) -> None:
     light = window.grab().toImage().pixelColor(QPoint(5, window.height() // 2))
-    window.actions_of.by_id["dark"].trigger()
+    window.furnishing.actions.by_id["dark"].trigger()
     dark = window.grab().toImage().pixelColor(QPoint(5, window.height() // 2))
     assert light.lightness() > 200 > 100 > dark.lightness()
     assert window.settings.value("dark") is True
-    window.actions_of.by_id["dark"].trigger()
+    window.furnishing.actions.by_id["dark"].trigger()
 
 
 def test_the_next_toile_begins_with_a_copy_of_the_steps(qtbot: QtBot, window: Window) -> None:
@@ -143,7 +143,7 @@ def test_the_next_toile_begins_with_a_copy_of_the_steps(qtbot: QtBot, window: Wi
 
 
 def test_a_wearer_is_added_by_keys(qtbot: QtBot, window: Window) -> None:
-    window.actions_of.by_id["add-wearer"].trigger()
+    window.furnishing.actions.by_id["add-wearer"].trigger()
     dialog = window.dialog
     qtbot.keyClicks(dialog.name, "Ines")
     qtbot.keyClick(dialog.name, Qt.Key.Key_Return)
@@ -156,7 +156,10 @@ def test_no_mnemonic_does_two_things(window: Window, kind: str) -> None:
     window.show_form(kind)
     labelled = [each for each in window.findChildren(QLabel) if each.buddy() is not None and each.isVisibleTo(window)]
     buttons = [each for each in window.findChildren(QPushButton) if each.isVisibleTo(window)]
-    texts = [*(each.text() for each in (*labelled, *buttons)), *(menu.title() for menu in window.menus.values())]
+    texts = [
+        *(each.text() for each in (*labelled, *buttons)),
+        *(menu.title() for menu in window.furnishing.menus.values()),
+    ]
     letters = Counter(text[text.index("&") + 1].lower() for text in texts if "&" in text)
     assert [letter for letter, count in letters.items() if count > 1] == []
 

@@ -1,0 +1,129 @@
+"""What stands in the window: menus, toolbar, the table in the middle, panels at its sides, the status bar.
+
+Kept apart from the window, which is on the screen before any of this is loaded.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QVBoxLayout, QWidget
+
+from editor.canvas.table import Table
+from editor.commands.actions import Actions
+from editor.commands.all import MENUS
+from editor.panels.findings import FindingsPanel
+from editor.panels.journal import JournalPanel
+from editor.panels.lengths import LengthsPanel
+from editor.panels.pieces import PiecesPanel
+from editor.panels.unit_switch import UnitSwitch
+from editor.panels.wearers import WearerBar
+from editor.session import Session
+from editor.toolbar import ToolActions, ToolBar
+from editor.window import SIDES_PX
+from geometry.findings import Finding
+from geometry.units import Unit
+
+if TYPE_CHECKING:
+    from editor.window import Window
+
+
+class Furnishing:
+    """Everything in the window, connected with each other."""
+
+    def __init__(self, window: Window, session: Session, table: Table) -> None:
+        self._window, self._session, self._table = window, session, table
+        look = window.look
+        self.actions = Actions(window, MENUS, window)
+        self.menus = self.actions.fill(window.menuBar())
+        self.recent = QMenu("Open &recent", window)
+        self.menus["File"].insertMenu(self.actions.by_id["save"], self.recent)
+        self.tools = ToolActions(look, window)
+        window.addToolBar(ToolBar(self.actions.by_id.__getitem__, self.tools))
+        self.pieces = PiecesPanel(session, look)
+        self.lengths = LengthsPanel(session, look)
+        self.wearer_bar = WearerBar(session, look)
+        self.journal = JournalPanel(session, look)
+        self.findings = FindingsPanel(session, look)
+        self.unit_switch = UnitSwitch(session)
+        self.hint = QLabel(table.hint)
+        self._fill_middle()
+        self._fill_status_bar()
+        self._connect()
+
+    def _fill_middle(self) -> None:
+        left = _side(_split(self.pieces, self.lengths))
+        form_place = QWidget()
+        self.form_place = QVBoxLayout(form_place)
+        self.form_place.setContentsMargins(10, 4, 10, 0)
+        right = _side(self.wearer_bar, form_place, _split(self.journal, self.findings))
+        middle = QSplitter(Qt.Orientation.Horizontal)
+        middle.setHandleWidth(1)
+        middle.setChildrenCollapsible(False)
+        for widget in (left, self._table, right):
+            middle.addWidget(widget)
+        middle.setStretchFactor(1, 1)
+        middle.setSizes([SIDES_PX[0], 10_000, SIDES_PX[1]])
+        left.setMinimumWidth(200)
+        right.setMinimumWidth(280)
+        self._window.setCentralWidget(middle)
+
+    def _fill_status_bar(self) -> None:
+        bar = self._window.statusBar()
+        self.hint.setContentsMargins(10, 0, 0, 0)
+        bar.addWidget(self.hint, 1)
+        bar.addPermanentWidget(self.unit_switch)
+        bar.setSizeGripEnabled(False)
+
+    def _connect(self) -> None:
+        by_id, table = self.actions.by_id, self._table
+        self.tools.chosen.connect(self._use_tool)
+        table.tool_changed.connect(self.tools.tick)
+        table.hint_changed.connect(self.hint.setText)
+        self.pieces.shown.connect(table.show_piece)
+        self.findings.chosen.connect(self._show_finding)
+        self.wearer_bar.wearer_wanted.connect(by_id["add-wearer"].trigger)
+        self.wearer_bar.edit_wanted.connect(by_id["edit-wearer"].trigger)
+        self.wearer_bar.round_wanted.connect(by_id["next-round"].trigger)
+        settings = self._window.settings
+        unit = str(settings.value("unit", Unit.CM.value))
+        if unit in set(Unit):
+            self._session.set_unit(Unit(unit))
+        self._session.unit_changed.connect(lambda: settings.setValue("unit", self._session.unit.value))
+
+    def _use_tool(self, name: str) -> None:
+        self._table.set_tool(name)
+        self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_finding(self, finding: Finding) -> None:
+        if finding.piece:
+            self._session.select(piece=finding.piece)
+            if finding.where is not None:
+                self._table.show_place(finding.piece, finding.where)
+            else:
+                self._table.show_piece(finding.piece)
+
+
+def _side(*widgets: QWidget) -> QWidget:
+    side = QWidget()
+    side.setObjectName("side")
+    layout = QVBoxLayout(side)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(0)
+    for widget in widgets:
+        layout.addWidget(widget)
+    layout.setStretch(len(widgets) - 1, 1)
+    return side
+
+
+def _split(upper: QWidget, lower: QWidget) -> QSplitter:
+    split = QSplitter(Qt.Orientation.Vertical)
+    split.setHandleWidth(1)
+    split.setChildrenCollapsible(False)
+    split.addWidget(upper)
+    split.addWidget(lower)
+    split.setSizes([580, 420])
+    split.setStretchFactor(0, 3)
+    split.setStretchFactor(1, 2)
+    return split
