@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from geometry.affine import distance_mm
-from geometry.alterations.anchors import Anchor
+from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.dart_release import Release, ReleaseDart
+from geometry.alterations.dart_steps import AimDart
 from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.full_bust import FullBust
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.dart_moves import dart_angle_rad, restore_dart
 from geometry.alterations.handbook.entry import HALF_FRONT, Amount, Caution, Entry, Region, Variant, kept
+from geometry.alterations.handbook.fading import faded
 from geometry.alterations.handbook.landmarks import ARMHOLE_NOTCH, BUST_POINT, UNDERARM, WAIST_AT_SIDE, landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.princess import fuller_princess
@@ -19,6 +21,7 @@ from geometry.alterations.redraw import Pull, Redraw
 from geometry.errors import StepError
 from geometry.findings import Level
 from geometry.model.edge import EdgeRole
+from geometry.tolerance import ON_EDGE_MM
 
 FRONT = (PieceRole.FRONT_BODICE,)
 
@@ -49,6 +52,22 @@ def spread_bust(bench: Bench, panel: Panel, by_mm: float) -> None:
             centre=bench.place(panel, "cut at centre front", panel.level(inside)[0]),
         )
     )
+    _aim_anew(bench, panel, bench.now(panel))
+
+
+def _aim_anew(bench: Bench, before: Panel, panel: Panel) -> None:
+    """Let the bust darts point at the marked bust point again, which lies in the middle of the spread."""
+    bust, old = landmark(panel, BUST_POINT), before.point(landmark(before, BUST_POINT))
+    if bust.on is not On.LANDMARK:
+        return
+    for dart in panel.piece.darts:
+        known = next((each for each in before.piece.darts if each.id == dart.id), dart)
+        if (
+            dart.aim is not None
+            and known.aim is not None
+            and (known is dart or distance_mm(known.aim, old) < ON_EDGE_MM)
+        ):
+            bench.do(AimDart(panel.name, dart.id, bust, distance_mm(known.tip, known.aim)))
 
 
 def _slash_foot(panel: Panel, bust: Anchor) -> Anchor:
@@ -133,17 +152,22 @@ def _settle_new_dart(bench: Bench, panel: Panel) -> None:
 
 
 def _smaller_without_dart(bench: Bench, panel: Panel, by_mm: float) -> None:
-    """Width folded out from the waist past the bust point to the armhole, length from the centre to the side."""
+    """Length folded out from the centre to the side, width taken off the side seam from the bust level down.
+
+    Length and width go together as in the full bust: by the place of the bust point seen from the armhole.
+    """
     bust = bench.place(panel, BUST_POINT, landmark(panel, BUST_POINT))
-    hinge = bench.place(panel, "hinge on armhole", landmark(panel, ARMHOLE_NOTCH))
-    foot = bench.place(panel, "slash at waist", _slash_foot(panel, bust))
-    at_bust, at_hinge, at_foot = (panel.point(anchor) for anchor in (bust, hinge, foot))
-    out, up = panel.frame.seen(at_hinge, at_bust)
-    opening = -by_mm * distance_mm(at_foot, at_hinge) / distance_mm(at_bust, at_hinge)
-    bench.do(wedge(panel, foot, hinge, opening, still=panel.centre))
+    out, up = panel.frame.seen(panel.point(landmark(panel, ARMHOLE_NOTCH)), panel.point(bust))
+    centre, side = panel.level(panel.below(bust, up / 4))
+    line = bench.place(panel, "fold at centre front", centre), bench.place(panel, "hinge at side", side)
+    bench.do(wedge(panel, *line, -by_mm * out / up, still=landmark(panel, UNDERARM)))
     panel = bench.now(panel)
-    centre, side = panel.level(panel.below(landmark(panel, BUST_POINT), up / 4))
-    bench.do(wedge(panel, centre, side, -by_mm * out / up, still=landmark(panel, UNDERARM)))
+    seam, underarm = panel.edge(EdgeRole.SIDE, EdgeRole.ARMHOLE), panel.corner(EdgeRole.SIDE, EdgeRole.ARMHOLE)
+    _, at_bust = panel.level(panel.point(landmark(panel, BUST_POINT)))
+    way = panel.frame.step(-by_mm, 0.0)
+    fade = faded(seam, at_bust.share * seam.length_mm, underarm.share * seam.length_mm, way)
+    rest = Pull(landmark(panel, WAIST_AT_SIDE), *way), Pull(panel.along(EdgeRole.WAIST, 1 / 2, EdgeRole.SIDE))
+    bench.do(Redraw(panel.name, (*fade, *rest)))
 
 
 def _full_and_narrow(bench: Bench) -> None:

@@ -53,9 +53,11 @@ def close_into_dart(
     """
     dart_id = widest_dart(panel, on)
     if dart_id is not None:
-        line = (panel.mouth(dart_id), apex_of(panel, dart_id))
-        opened = cut(panel, (at, line[-1]), -closed_mm, Hinge.END, still=panel.centre)
-        bench.do(Slash(panel.name, (opened, SlashCut(line, None))))
+        mouth, end = panel.mouth(dart_id), apex_of(panel, dart_id)
+        # Both cuts together part the piece from edge to edge; that says on which side of the first the centre lies.
+        moving = cut(panel, (at, mouth), 0.0, Hinge.END, still=panel.centre).moving
+        closed = SlashCut((at, end), -closed_mm, Hinge.END, moving)
+        bench.do(Slash(panel.name, (closed, SlashCut((mouth, end), None))))
         return
     if closed_mm < 0:
         words = " or ".join(role.value for role in on)
