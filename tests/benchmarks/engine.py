@@ -8,8 +8,8 @@ from functools import partial
 from pathlib import Path
 
 import ezdxf
-from editor.formats.import_pattern import import_pattern
 
+from editor.formats.import_pattern import import_pattern
 from geometry.alterations.replay import Record, replay
 from geometry.checks.run import check_pattern
 from geometry.units import Unit
