@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from PySide6.QtCore import QObject, Signal
 
-from editor.canvas.journal_chalk import JournalChalk
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.sheets import Sheets
 from editor.session import Session
@@ -14,6 +13,7 @@ from editor.tools.base import ChangeAmount, Lay, Pick, Preview, Propose, Reopen,
 from editor.tools.measure import MeasureTool
 from editor.tools.select import SelectTool
 from editor.tools.slash import SlashTool
+from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.replay import replay
 from geometry.alterations.slash import Slash
 from geometry.alterations.step import Outcome

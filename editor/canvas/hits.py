@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from editor.canvas.scene import RecordedCut, Scene, Sheet
+from editor.canvas.scene import Scene, Sheet
 from geometry.affine import Point, Points, frozen_points
+from geometry.alterations.chalk import RecordedCut
 from geometry.curves import polyline
 
 

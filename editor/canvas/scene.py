@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from editor.canvas.viewport import Box
 from geometry.affine import Point, Points
+from geometry.alterations.chalk import RecordedCut
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.units import Unit
@@ -46,15 +47,6 @@ class Sheet:
     def to_table(self, place: Point) -> Point:
         """A place of the piece on the table."""
         return (place[0] + self.at[0], place[1] + self.at[1])
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class RecordedCut:
-    """A cut line of a record: a chain in the coordinates of its piece as shown."""
-
-    record: str
-    piece: str
-    points: Points
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,10 +9,11 @@ from PySide6.QtGui import QPainterPath
 from editor.canvas.painter import Lying
 from editor.canvas.piece_paths import PiecePaths, add_chain, closed_path, paths_of
 from editor.canvas.placing import placed
-from editor.canvas.scene import RecordedCut, Scene, Sheet, covering
+from editor.canvas.scene import Scene, Sheet, covering
 from editor.canvas.viewport import Box
 from geometry.affine import Point
 from geometry.allowance import cutting_line
+from geometry.alterations.chalk import RecordedCut
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.units import Unit

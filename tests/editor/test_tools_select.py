@@ -1,9 +1,9 @@
 from dataclasses import replace
 
-from editor.canvas.scene import RecordedCut
 from editor.tools.base import Lay, Pick, Reopen
 from editor.tools.select import SelectTool
 from geometry.affine import frozen_points
+from geometry.alterations.chalk import RecordedCut
 from tests.editor.tool_scenes import PANEL_AT, Hand, scene
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from editor.canvas.scene import RecordedCut
+from geometry.affine import Points
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
 from geometry.alterations.step import Outcome, Step
 from geometry.errors import PatternError
@@ -15,6 +16,15 @@ _CHALKED = "chalk of record "
 
 _Known = dict[tuple[int, Step], tuple[Pattern, Pattern]]
 """By the pattern before (kept beside, so that its id stays its own) and the step: the pattern after, with the cuts."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RecordedCut:
+    """A cut line of a record: a chain of shape (n, 2), in mm of its piece as it is after the last record."""
+
+    record: str
+    piece: str
+    points: Points
 
 
 class JournalChalk:
@@ -29,7 +39,7 @@ class JournalChalk:
         self._found: tuple[RecordedCut, ...] = ()
 
     def cuts(self, base: Pattern, records: tuple[Record, ...]) -> tuple[RecordedCut, ...]:
-        """The cuts of every record that changes one piece, as they run after the last one.
+        """The cuts of every record, as they run after the last one; a record that does not fit has none.
 
         Asked again for the same, it gives the very same tuple.
         """
@@ -55,16 +65,21 @@ class JournalChalk:
 
 
 def _chalked(pattern: Pattern, record: Record) -> Pattern:
+    """The pattern after a record, each of its steps with its cuts drawn in; the very same one if it does not fit."""
+    after = pattern
     try:
-        outcome = record.step.apply(pattern)
+        steps = record.step.parts(pattern) if isinstance(record.step, Alteration) else (record.step,)
+        for step in steps:
+            after = _drawn_in(step.apply(after), after, step.piece_names, record.id)
     except PatternError:
         return pattern
-    names = record.step.piece_names
-    return outcome.pattern if outcome.pattern is pattern or len(names) != 1 else _drawn_in(outcome, names[0], record.id)
+    return after
 
 
-def _drawn_in(outcome: Outcome, name: str, record_id: str) -> Pattern:
+def _drawn_in(outcome: Outcome, before: Pattern, names: tuple[str, ...], record_id: str) -> Pattern:
     """The piece with the cuts of the step on it: they stay where the part lies that did not move."""
-    piece = outcome.pattern.piece(name)
+    if outcome.pattern is before or len(names) != 1 or not outcome.chalk:
+        return outcome.pattern
+    piece = outcome.pattern.piece(names[0])
     lines = tuple(InnerLine(f"{_CHALKED}{record_id}", points) for points in outcome.chalk)
     return outcome.pattern.with_piece(replace(piece, inner_lines=(*piece.inner_lines, *lines)))

@@ -2,13 +2,15 @@ from dataclasses import replace
 
 import pytest
 
-from editor.canvas.journal_chalk import JournalChalk
 from geometry.affine import Points
 from geometry.alterations.anchors import on_edge
+from geometry.alterations.chalk import JournalChalk
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from geometry.model.pattern import Pattern
 from tests.editor.tool_scenes import pattern
+from tests.geometry.plain_dress import dress
 
 
 def level(share: float, amount_mm: float) -> Slash:
@@ -46,3 +48,11 @@ def test_a_record_that_is_off_or_does_nothing_leaves_no_chalk() -> None:
 def test_a_record_that_does_not_fit_leaves_no_chalk() -> None:
     misfit = Record("1", replace(level(0.5, 10.0), piece="panel", cuts=(SlashCut((on_edge("hem", 0.1),) * 2, 5.0),)))
     assert lines(pattern(), (misfit,)) == {}
+
+
+def test_an_alteration_of_several_pieces_leaves_a_cut_on_each() -> None:
+    cuts = JournalChalk().cuts(dress(), (Record("1", Alteration("A01", 20.0)),))
+    assert {cut.piece for cut in cuts} == {"front bodice", "back bodice"}
+    for cut in cuts:
+        low, high = cut.points[:, 1].min(), cut.points[:, 1].max()
+        assert 64.0 - 1e-6 <= low <= high <= 64.0 + 20.0 + 1e-6  # 2 1/2 in above the waist, which is at 0
