@@ -42,6 +42,7 @@ class Session(QObject):
     """The open project and what is shown of it.
 
     Signals:
+        project_opened: another project is open; the other signals follow.
         project_changed: the project, or the wearer or round shown, is another one.
         shown_changed: another wearer or round is shown (``project_changed`` follows).
         selection_changed: another piece, edge or record is picked out.
@@ -51,6 +52,7 @@ class Session(QObject):
         saved_changed: the file, or whether there is something to save, is another one.
     """
 
+    project_opened = Signal()
     project_changed = Signal()
     shown_changed = Signal()
     selection_changed = Signal()
@@ -101,6 +103,7 @@ class Session(QObject):
         self._selection = Selection()
         self._preview = None
         self._shown = _last_shown(project.wearers)
+        self.project_opened.emit()
         self.shown_changed.emit()
         self._changed()
 

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from editor.commands.registry import Command, Desk, Menu, when_open
+from editor.commands.safekeeping import PROJECT_KINDS, Then, load, write
 from editor.session import Session
 from geometry.errors import PatternError
 
 if TYPE_CHECKING:
     from editor.dialogs.units import UnitsDialog
 
-Then = Callable[[], None] | None
-
-PROJECT_KINDS: Final = "Dartwise projects (*.dartwise)"
 DRAWING_KINDS: Final = "Drawings (*.dxf *.DXF)"
 OPENABLE_KINDS: Final = "Projects and drawings (*.dartwise *.dxf *.DXF)"
 
@@ -28,22 +25,9 @@ def open_path(desk: Desk, path: Path) -> None:
 
 def _read(desk: Desk, path: Path) -> None:
     if path.suffix.lower() == ".dartwise":
-        _load(desk, path)
+        load(desk, path)
     else:
         begin_from_drawing(desk, path)
-
-
-def _load(desk: Desk, path: Path) -> None:
-    from editor.document.project_file import load_project
-
-    try:
-        project = load_project(path)
-    except PatternError as error:
-        desk.tell(error.sentence, title="This file was not opened")
-        return
-    desk.session.open_project(project, path=path)
-    desk.remember_file(path)
-    desk.table.fit_all()
 
 
 def begin_from_drawing(desk: Desk, path: Path) -> None:
@@ -83,30 +67,13 @@ def save(desk: Desk, then: Then = None) -> None:
     if path is None:
         save_as(desk, then)
     else:
-        _write(desk, then, path)
+        write(desk, then, path)
 
 
 def save_as(desk: Desk, then: Then = None) -> None:
     """Ask where to save."""
     name = suggested_name(desk.session)
-    desk.choose_file("Save as", PROJECT_KINDS, partial(_write, desk, then), save_as=".dartwise", suggested=name)
-
-
-def _write(desk: Desk, then: Then, path: Path) -> None:
-    from editor.document.project_file import save_project
-
-    if desk.session.project is None:
-        return
-    try:
-        save_project(desk.session.project, path)
-    except PatternError as error:
-        desk.tell(error.sentence, title="The project was not saved")
-        return
-    desk.session.mark_saved(path)
-    desk.remember_file(path)
-    desk.inform(f"Saved {path.name}")
-    if then is not None:
-        then()
+    desk.choose_file("Save as", PROJECT_KINDS, partial(write, desk, then), save_as=".dartwise", suggested=name)
 
 
 def suggested_name(session: Session) -> str:

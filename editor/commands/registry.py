@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog
 
     from editor.canvas.table import Table
+    from editor.keeper import Keeper
     from editor.theme import Look
 
 
@@ -25,6 +26,7 @@ class Desk(Protocol):
     table: Table
     look: Look
     settings: QSettings
+    keeper: Keeper
 
     def choose_file(
         self, title: str, kinds: str, then: Callable[[Path], None], *, save_as: str = "", suggested: str = ""

@@ -91,6 +91,11 @@ class Autosave:
         """The project as it is now was saved."""
         self._ask(_Saved(path, stamp))
 
+    @property
+    def is_well(self) -> bool:
+        """Whether the last writing went well."""
+        return not self._has_trouble
+
     def wait(self, timeout_s: float = 5.0) -> bool:
         """Wait until all that was asked for so far is on the disk; whether it is."""
         if self._thread is None:
