@@ -26,6 +26,9 @@ CAUTIONS: Final = (
     " the fitter or clinician in charge.",
 )
 
+SEEN_MM: Final = 0.05
+"""A change below this is none to a person with a ruler."""
+
 UNIT_WORDS: Final = {Unit.CM: "centimetres", Unit.MM: "millimetres", Unit.INCH: "inches"}
 UNIT_SHORT: Final = {Unit.CM: "cm", Unit.MM: "mm", Unit.INCH: "in"}
 
@@ -41,9 +44,28 @@ def listed(names: Iterable[str]) -> str:
     return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
 
 
+COLUMN_UNITS: Final = {Unit.CM: "cm", Unit.MM: "mm", Unit.INCH: "in, to 1/16"}
+"""What stands above a column of lengths without their unit."""
+
+
+def column_length(length_mm: float, unit: Unit) -> str:
+    """A length without its unit and with as many digits as the others of its column."""
+    if unit is Unit.INCH:
+        return format_length(length_mm, unit).removeprefix("~").removesuffix('"')
+    return f"{length_mm / unit.mm:.{2 if unit is Unit.CM else 1}f}"
+
+
+def column_change(length_mm: float, unit: Unit) -> str:
+    """A change for such a column, with its sign."""
+    if abs(length_mm) < SEEN_MM:
+        return "±0"
+    words = column_length(abs(length_mm), unit)
+    return f"{'+' if length_mm > 0 else '−'}{words if words != '0' else '< 1/16'}"
+
+
 def signed_length(length_mm: float, unit: Unit) -> str:
     """A change with its sign, ``"±0"`` where there is none to be seen."""
-    if abs(length_mm) < 0.05:
+    if abs(length_mm) < SEEN_MM:
         return "±0"
     words = format_length(abs(length_mm), unit).replace('~0"', '< 1/16"')
     near = "~" if words.startswith("~") else ""

@@ -271,7 +271,7 @@ class Table(QWidget):
     def _is_wanted(self, event: QKeyEvent) -> bool:
         """Whether a key must come here and not to a shortcut of the window."""
         tool = self._bench.tool
-        if tool.is_busy and event.matches(QKeySequence.StandardKey.Undo):
+        if tool.holds_change and event.matches(QKeySequence.StandardKey.Undo):
             return True
         key = key_of(event)
         if key is None:
@@ -307,7 +307,7 @@ class Table(QWidget):
         if event.key() == Qt.Key.Key_Space:
             self._gestures.space(event, down=True)
             self._show_cursor()
-        elif self._bench.tool.is_busy and event.matches(QKeySequence.StandardKey.Undo):
+        elif self._bench.tool.holds_change and event.matches(QKeySequence.StandardKey.Undo):
             self.cancel()
         else:
             key = key_of(event)

@@ -14,6 +14,7 @@ from editor.printing.job import PrintJob, SheetPlan, plan
 from editor.printing.paper import PAPERS, paper_named
 from editor.printing.pdf import write_pdf
 from editor.printing.piece_label import Ticket
+from geometry.alterations.chalk import JournalChalk
 
 CAUTION = "Print at 100 %, then measure the test square on page one before you cut any paper."
 
@@ -63,7 +64,12 @@ def sheets_of(work: Work, job: PrintJob) -> SheetPlan:
     """The plan of the sheets, each piece with its wearer, round and date."""
     source = work.source
     wearer, name, date = source.wearer_name, source.round_name, source.round.date if source.round else ""
-    pictures = [piece_picture(piece, Ticket(wearer, name, date, source.unit)) for piece in work.pattern.pieces]
+    cuts = JournalChalk().cuts(work.start, work.records)
+    ticket = Ticket(wearer, name, date, source.unit)
+    pictures = [
+        piece_picture(piece, ticket, chalk=[cut.points for cut in cuts if cut.piece == piece.name])
+        for piece in work.pattern.pieces
+    ]
     size = f"size {work.pattern.size}" if work.pattern.size else ""
     details = tuple(filter(None, (wearer, size, name, date)))
     return plan(pictures, replace(job, title=source.nest.name or source.path.stem, details=details))

@@ -31,6 +31,7 @@ from editor.printing.picture import PiecePicture
 from editor.printing.piece_label import Ticket
 from editor.session import Session
 from editor.text import CAUTIONS, counted, findings_summary
+from geometry.alterations.chalk import JournalChalk
 from geometry.errors import PatternError
 from geometry.findings import Level, worst
 
@@ -261,7 +262,13 @@ def pictures_of(session: Session) -> tuple[PiecePicture, ...]:
     ticket = Ticket(
         wearer.name if wearer else "", shown.name if shown else "", shown.date if shown else "", session.unit
     )
-    return tuple(piece_picture(piece, ticket) for piece in (session.pattern.pieces if session.pattern else ()))
+    if session.pattern is None or session.base is None:
+        return ()
+    cuts = JournalChalk().cuts(session.base, session.records)
+    return tuple(
+        piece_picture(piece, ticket, chalk=[cut.points for cut in cuts if cut.piece == piece.name])
+        for piece in session.pattern.pieces
+    )
 
 
 def job_title(session: Session) -> str:

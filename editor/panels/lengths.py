@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHeaderView, QLabel, QTreeWidget, QTreeWidgetItem,
 
 from editor.panels.heading import Heading
 from editor.session import Session
-from editor.text import counted, signed_length
+from editor.text import COLUMN_UNITS, column_change, column_length, counted
 from editor.theme import Look
 from geometry.alterations.step import EdgeChange, edge_changes
 
@@ -63,6 +63,7 @@ class LengthsPanel(QWidget):
         changes = self._changes(record)
         seen = [change for change in changes if abs(change.change_mm) >= _SEEN_MM]
         self.table.clear()
+        self.table.setHeaderLabels([f"Edge, {COLUMN_UNITS[self._session.unit]}", *_COLUMNS[1:]])
         groups: dict[str, QTreeWidgetItem] = {}
         for change in seen:
             group = groups.get(change.piece) or self._group(change.piece)
@@ -97,9 +98,9 @@ class LengthsPanel(QWidget):
         return item
 
     def _row(self, change: EdgeChange) -> QTreeWidgetItem:
-        words = self._session.words
-        signed = signed_length(change.change_mm, self._session.unit)
-        item = QTreeWidgetItem([change.edge, words(change.before_mm), words(change.after_mm), signed])
+        unit = self._session.unit
+        before, after = column_length(change.before_mm, unit), column_length(change.after_mm, unit)
+        item = QTreeWidgetItem([change.edge, before, after, column_change(change.change_mm, unit)])
         for column in (1, 2, 3):
             item.setTextAlignment(column, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         item.setForeground(1, self._look.colour("soft"))

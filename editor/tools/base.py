@@ -142,6 +142,10 @@ class Tool(Protocol):
         """Whether something is begun that ``cancel`` would drop."""
 
     @property
+    def holds_change(self) -> bool:
+        """Whether ``cancel`` would lose something; a recorded step taken in hand and left as it was does not count."""
+
+    @property
     def letters(self) -> str:
         """The letter keys it listens to now."""
 

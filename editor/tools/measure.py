@@ -47,6 +47,11 @@ class MeasureTool:
         return self._start is not None
 
     @property
+    def holds_change(self) -> bool:
+        """The same."""
+        return self.is_busy
+
+    @property
     def letters(self) -> str:
         """N and P."""
         return "np"

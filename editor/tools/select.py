@@ -46,6 +46,11 @@ class SelectTool:
         return self._held is not None and self._held.moved
 
     @property
+    def holds_change(self) -> bool:
+        """The same."""
+        return self.is_busy
+
+    @property
     def letters(self) -> str:
         """None."""
         return ""

@@ -45,6 +45,7 @@ class SlashTool:
         self._tried: tuple[Pattern, Slash, Outcome | None, str] | None = None
         self._sewn: tuple[Pattern, tuple[Seam, ...]] = (Pattern(()), ())
         self._target = -1
+        self._recorded_mm = 0.0
 
     @property
     def state(self) -> State:
@@ -55,6 +56,13 @@ class SlashTool:
     def is_busy(self) -> bool:
         """Whether a line is begun or open."""
         return not isinstance(self._state, Idle)
+
+    @property
+    def holds_change(self) -> bool:
+        """Whether a line is begun, or a recorded slash has another amount by now."""
+        if isinstance(self._state, Opening) and self._state.record:
+            return self._state.opening_mm != self._recorded_mm
+        return self.is_busy
 
     @property
     def letters(self) -> str:
@@ -90,6 +98,7 @@ class SlashTool:
         if cut.opening_mm is None or any(other.opening_mm is not None for other in step.cuts[1:]):
             return
         self._trial = trial
+        self._recorded_mm = cut.opening_mm
         self._state = Opening(
             step.piece, lines[0], cut.hinge, cut.moving, cut.opening_mm, tuple(lines[1:]), record=record
         )

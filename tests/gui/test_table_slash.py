@@ -217,3 +217,12 @@ def test_a_recorded_slash_is_opened_again_and_its_amount_changed_in_place(
     (record,) = session.records
     assert record.step.amount_mm == pytest.approx(21.0)
     assert not hand.table.bench.tool.is_busy
+
+
+def test_undo_takes_a_step_back_at_once_when_it_is_in_hand_but_unchanged(hand: TableHand, session: Session) -> None:
+    drawn(hand)
+    hand.key(Qt.Key.Key_Up, Qt.Key.Key_Return, Qt.Key.Key_Return)
+    assert opening(hand).record
+    QTest.keyClick(hand.table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert session.records == ()
+    assert not hand.table.bench.tool.is_busy

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
 from editor.dialogs.print_preview import PrintPreview
+from editor.printing.picture import LineKind
 from editor.window import Window
 from geometry.units import MM_PER_INCH
 from tests.gui.test_window_file import name_file
@@ -54,6 +55,15 @@ def test_a_page_has_its_lines_where_the_plan_says(preview: PrintPreview) -> None
     margin = image.pixelColor(round(frame.left() + 5.0 * scale), round(middle.y())).lightness()
     assert min(left) < 215
     assert margin == 255
+
+
+def test_the_lines_of_the_rounds_alterations_are_printed(preview: PrintPreview) -> None:
+    altered = {
+        piece.name
+        for piece in preview.plan.pieces
+        if any(stroke.kind is LineKind.ALTERATION for stroke in piece.drawing.strokes)
+    }
+    assert altered == {"front skirt", "back skirt"}
 
 
 def test_letter_by_keys_plans_the_pages_anew(qtbot: QtBot, preview: PrintPreview) -> None:
