@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-import platformdirs
 from PySide6.QtCore import QObject, Signal
 
 from editor.document.autosave import Autosave
@@ -29,11 +28,6 @@ class _File:
     def release(self) -> None:
         if self.lock is not None:
             self.lock.release()
-
-
-def sittings_folder() -> Path:
-    """Where the records of sittings are."""
-    return Path(platformdirs.user_state_dir("dartwise", appauthor=False)) / "sittings"
 
 
 class Keeper(QObject):

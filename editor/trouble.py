@@ -17,10 +17,10 @@ from pathlib import Path
 from types import TracebackType
 from typing import Final, Protocol
 
-import platformdirs
 from PySide6.QtCore import QObject, QUrl, Signal, qVersion
 from PySide6.QtGui import QDesktopServices
 
+from editor.places import log_file
 from geometry.errors import PatternError
 
 Hook = Callable[[type[BaseException], BaseException, TracebackType | None], None]
@@ -44,11 +44,6 @@ class Teller(Protocol):
 
     def kept_words(self) -> str:
         """What is on the disk by now, in a sentence, or ""."""
-
-
-def log_file() -> Path:
-    """Where the places go."""
-    return Path(platformdirs.user_log_dir("dartwise", appauthor=False)) / "trouble.log"
 
 
 def catch_trouble(teller: Teller) -> None:

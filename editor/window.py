@@ -59,7 +59,8 @@ class Window(QMainWindow):
         """Load and put in everything that stands in the window; nothing is open then."""
         from editor.canvas.table import Table
         from editor.furnishing import Furnishing
-        from editor.keeper import Keeper, sittings_folder
+        from editor.keeper import Keeper
+        from editor.places import sittings_folder
         from editor.session import Session
 
         self.session = Session(self)

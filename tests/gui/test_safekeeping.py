@@ -24,7 +24,7 @@ from editor.document.project_file import load_project, save_project
 from editor.document.saving import earlier_copy
 from editor.document.schema import to_json
 from editor.document.sitting import ENDING, Writer
-from editor.keeper import sittings_folder
+from editor.places import sittings_folder
 from editor.window import Window
 from tests.gui.choir import choir
 
