@@ -6,25 +6,17 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar
 
-import numpy as np
-
-from geometry.affine import Points, distance_mm, frozen_points, midpoint
+from geometry.affine import distance_mm, frozen_points, midpoint
 from geometry.alterations.mouths import room_around, unused_id, with_dart, with_edge, without_dart
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.curves import polyline
-from geometry.curves.smooth import blended
+from geometry.curves.smooth import blended_as_long
 from geometry.errors import StepError
 from geometry.model.dart import Dart
 from geometry.model.marks import InnerLine, Notch
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
-from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
-
-_HALVINGS = 60
-"""Halvings that take a share of some tenths below float noise."""
-
-_FULLEST = 2.0
-"""A blend is made at most this much rounder to be as long as what it replaces; own choice."""
+from geometry.tolerance import SAME_POINT_MM
 
 
 class Release(StrEnum):
@@ -105,7 +97,7 @@ def _full(piece: Piece, dart: Dart, step: ReleaseDart) -> Piece:
     edge = piece.edge(dart.edge)
     low, high = room_around(piece, edge, (dart.from_mm + dart.to_mm) / 2, but=dart.id)
     low, high = max(dart.from_mm - step.amount_mm, low), min(dart.to_mm + step.amount_mm, high)
-    chain = _blended_as_long(edge.points, low, high)
+    chain = blended_as_long(edge.points, low, high)
     longer_mm = polyline.length_mm(chain) - edge.length_mm
 
     def station(at_mm: float) -> float:
@@ -120,38 +112,3 @@ def _full(piece: Piece, dart: Dart, step: ReleaseDart) -> Piece:
         if SAME_POINT_MM < at_mm < total - SAME_POINT_MM
     )
     return replace(smooth, notches=(*smooth.notches, *notches))
-
-
-def _blended_as_long(chain: Points, low: float, high: float) -> Points:
-    """The chain blended between two lengths, the blend as long as what it replaces; the chain itself if it cannot be.
-
-    A blend is brought to its length by making it flatter or rounder over its chord.
-    """
-    if high - low <= SAME_POINT_MM:
-        return chain
-    smooth = blended(chain, low, high)
-    total = polyline.length_mm(smooth)
-    tail_mm = polyline.length_mm(chain) - high
-    bridge = polyline.part_between(smooth, low, total - tail_mm)
-    wanted = high - low
-    if abs(polyline.length_mm(bridge) - wanted) <= FLOAT_MM:
-        return smooth
-    if polyline.length_mm(_rounder(bridge, _FULLEST)) < wanted:
-        return chain
-    flat, round_ = 0.0, _FULLEST
-    for _ in range(_HALVINGS):
-        half = (flat + round_) / 2
-        flat, round_ = (half, round_) if polyline.length_mm(_rounder(bridge, half)) < wanted else (flat, half)
-    head = polyline.part_between(chain, 0.0, low)
-    tail = polyline.part_between(chain, high, polyline.length_mm(chain))
-    return polyline.without_doubled_points(polyline.joined((head, _rounder(bridge, flat), tail)))
-
-
-def _rounder(bridge: Points, share: float) -> Points:
-    """The bridge with its distances from its chord multiplied by a share; its ends stay."""
-    along = bridge[-1] - bridge[0]
-    shares = (bridge - bridge[0]) @ along / (along @ along)
-    on_chord = bridge[0] + shares[:, None] * along
-    drawn = np.asarray(on_chord + (bridge - on_chord) * share)
-    drawn[0], drawn[-1] = bridge[0], bridge[-1]
-    return frozen_points(drawn)

@@ -8,11 +8,18 @@ import numpy as np
 
 from geometry.affine import Point, Points, distance_mm, frozen_points
 from geometry.curves import polyline
+from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
 _STEP_MM = 2.0
 """Distance of the points put on a smoothed curve: its chords then stay within 0.02 mm of a curve of 25 mm radius."""
 
 _FEWEST_STEPS = 8
+
+_HALVINGS = 60
+"""Halvings that take a share of some tenths below float noise."""
+
+_FULLEST = 2.0
+"""A blend is made at most this much rounder to be as long as what it replaces; own choice."""
 
 
 def bridge(start: Point, heading: Point, end: Point, arriving: Point) -> Points:
@@ -52,3 +59,37 @@ def blended(chain: Points, from_mm: float, to_mm: float) -> Points:
     after = polyline.part_between(chain, to_mm, polyline.length_mm(chain))
     parts = (before, bridged(chain, from_mm, to_mm), after)
     return polyline.without_doubled_points(polyline.joined(parts))
+
+
+def blended_as_long(chain: Points, low: float, high: float) -> Points:
+    """The chain blended between two lengths, the blend as long as what it replaces.
+
+    The blend is brought to its length by making it flatter or rounder over its chord. Where that does not reach, or
+    there is nothing between the two, the chain itself is returned.
+    """
+    wanted_mm = high - low
+    if wanted_mm <= SAME_POINT_MM:
+        return chain
+    line = bridged(chain, low, high)
+    if polyline.length_mm(_rounder(line, _FULLEST)) < wanted_mm - FLOAT_MM:
+        return chain
+    if abs(polyline.length_mm(line) - wanted_mm) > FLOAT_MM:
+        flat, fullest = 0.0, _FULLEST
+        for _ in range(_HALVINGS):
+            half = (flat + fullest) / 2
+            is_short = polyline.length_mm(_rounder(line, half)) < wanted_mm
+            flat, fullest = (half, fullest) if is_short else (flat, half)
+        line = _rounder(line, flat)
+    before = polyline.part_between(chain, 0.0, low)
+    after = polyline.part_between(chain, high, polyline.length_mm(chain))
+    return polyline.without_doubled_points(polyline.joined((before, line, after)))
+
+
+def _rounder(bridge: Points, share: float) -> Points:
+    """The bridge with its distances from its chord multiplied by a share; its ends stay."""
+    along = bridge[-1] - bridge[0]
+    shares = (bridge - bridge[0]) @ along / (along @ along)
+    on_chord = bridge[0] + shares[:, None] * along
+    drawn = np.asarray(on_chord + (bridge - on_chord) * share)
+    drawn[0], drawn[-1] = bridge[0], bridge[-1]
+    return frozen_points(drawn)

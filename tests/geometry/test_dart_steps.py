@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -11,12 +12,14 @@ from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, On, free, on_edge
 from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, MoveDart, PressDart, WidenDart
 from geometry.alterations.dart_transfer import DartTransfer, transferred
+from geometry.alterations.edge_steps import StraightenEdge
+from geometry.curves import polyline
 from geometry.errors import MissingPartError, StepError
 from geometry.model.dart import Pressed
 from geometry.model.marks import Mark, Notch
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_darts import angle_deg, assert_same_shape, assert_sound, waist_dart
-from tests.geometry.drawn_panels import done
+from tests.geometry.drawn_panels import DARTED, done
 from tests.geometry.drawn_pieces import BUST, disc, half_front, rectangle
 
 WIDTHS = st.floats(5.0, 50.0)
@@ -269,3 +272,18 @@ def test_a_hole_drilled_in_a_dart_stays_as_far_inside_its_tip(by, longer):
     hole, pocket = moved.marks
     assert hole.at == pytest.approx((200.0 - by, 512.7 - longer))
     assert pocket.at == (300.0, 300.0)
+
+
+@given(by=st.floats(-60.0, 60.0).filter(lambda by: abs(by) > 5.0))
+def test_a_dart_moved_in_an_edge_trued_over_it_leaves_no_corner_behind(by):
+    # trued with the dart folded, the open edge has a corner at each leg
+    trued = done(DARTED, StraightenEdge("panel", "waist", on_edge("waist", 0.0), on_edge("waist", 1.0)))
+    moved = done(trued, MoveDart("panel", "waist dart", by))
+    assert moved.sewn_length_mm("waist") == pytest.approx(trued.sewn_length_mm("waist"), abs=1e-6)
+    dart, chain = moved.dart("waist dart"), moved.edge("waist").points
+    stations = polyline.stations_mm(chain)[1:-1]
+    steps = np.diff(chain, axis=0)
+    turns = np.abs(np.diff(np.unwrap(np.arctan2(steps[:, 1], steps[:, 0]))))
+    beside = (stations < dart.from_mm - 1e-6) | (stations > dart.to_mm + 1e-6)
+    assert turns[beside].max() < math.radians(6.0)
+    assert_sound(moved)

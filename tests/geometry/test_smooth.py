@@ -8,7 +8,7 @@ from scipy.interpolate import BPoly
 
 from geometry.affine import frozen_points
 from geometry.curves import polyline
-from geometry.curves.smooth import blended, bridge
+from geometry.curves.smooth import blended, blended_as_long, bridge
 
 
 def test_a_bridge_is_the_cubic_with_handles_a_third_of_the_distance_long():
@@ -46,3 +46,19 @@ def test_a_blend_over_the_whole_chain_keeps_its_ends():
     assert tuple(smooth[0]) == (0, 0)
     assert tuple(smooth[-1]) == (50, 50)
     assert not (np.hypot(*np.diff(smooth, axis=0).T) < 1e-9).any()
+
+
+@given(turn=st.floats(-0.3, 0.3), reach=st.floats(5.0, 60.0))
+def test_a_blend_can_be_as_long_as_what_it_replaces(turn, reach):
+    ahead = np.array([np.cos(turn), np.sin(turn)])
+    broken = frozen_points([(-100.0, 0.0), (0.0, 0.0), tuple(100.0 * ahead)])
+    smooth = blended_as_long(broken, 100.0 - reach, 100.0 + reach)
+    assert polyline.length_mm(smooth) == pytest.approx(200.0, abs=1e-6)
+    steps = np.diff(smooth, axis=0)
+    angles = np.abs(np.diff(np.unwrap(np.arctan2(steps[:, 1], steps[:, 0]))))
+    assert angles.max() <= 0.6 * abs(turn) + 1e-6
+
+
+def test_a_blend_of_nothing_is_the_chain_itself():
+    chain = frozen_points([(0.0, 0.0), (50.0, 0.0), (50.0, 50.0)])
+    assert blended_as_long(chain, 50.0, 50.0) is chain
