@@ -6,6 +6,7 @@ from geometry.alterations.dart_release import ReleaseDart
 from geometry.alterations.dart_sharing import MergeDarts, SplitDart
 from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, MoveDart, PressDart, WidenDart
 from geometry.alterations.dart_transfer import DartTransfer
+from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenCentre, StraightenEdge
 from geometry.alterations.full_bust import FullBust
@@ -33,6 +34,7 @@ STEP_KINDS: dict[str, type[Step]] = {
         LengthenDart,
         AimDart,
         PressDart,
+        TrueDart,
         SplitDart,
         MergeDarts,
         ReleaseDart,

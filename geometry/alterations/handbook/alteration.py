@@ -75,8 +75,7 @@ class Alteration:
             return Outcome(pattern)
         entry.refuse_amount(self.amount_mm)
         bench = self._bench(pattern)
-        entry.plan(bench)
-        _refuse_crossing(pattern, bench.pattern)
+        _carry_out(entry, bench, pattern)
         told = tuple(_caution(text) for text in entry.amount.cautions_at(self.amount_mm))
         chalk = tuple(line.points for line in bench.chalk)
         return Outcome(bench.pattern, _changes(pattern, bench.pattern), (*told, *_once(bench.findings)), chalk)
@@ -87,7 +86,7 @@ class Alteration:
             return ()
         entry_of(self.entry).refuse_amount(self.amount_mm)
         bench = self._bench(pattern)
-        entry_of(self.entry).plan(bench)
+        _carry_out(entry_of(self.entry), bench, pattern)
         return tuple(bench.steps)
 
     def laid_out(self, pattern: Pattern) -> Layout:
@@ -96,8 +95,7 @@ class Alteration:
         bench, trouble = self._bench(pattern), ""
         try:
             entry.refuse_amount(self.amount_mm)
-            entry.plan(bench)
-            _refuse_crossing(pattern, bench.pattern)
+            _carry_out(entry, bench, pattern)
         except PatternError as error:
             trouble = error.sentence
         handles = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
@@ -124,6 +122,12 @@ class Alteration:
 def alteration(entry: Entry, amount_mm: float | None = None, variant: str = "") -> Alteration:
     """An entry as a step, by its default amount if none is given."""
     return Alteration(entry.code, entry.amount.default_mm if amount_mm is None else amount_mm, variant)
+
+
+def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
+    entry.plan(bench)
+    bench.true_darts(before)
+    _refuse_crossing(before, bench.pattern)
 
 
 def _changes(before: Pattern, after: Pattern) -> tuple[EdgeChange, ...]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 from geometry.affine import Point, Points, angle_between
 from geometry.alterations.anchors import Anchor
+from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
 from geometry.alterations.step import Step
 from geometry.errors import StepError
@@ -14,6 +16,7 @@ from geometry.model.dart import Dart
 from geometry.model.garment import hand_in
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
+from geometry.tolerance import STRAIGHT_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +141,16 @@ class Bench:
         """Keep something the person should know."""
         self.findings.append(Finding(code, level, text, piece, measured_mm=measured_mm))
 
+    def true_darts(self, before: Pattern) -> None:
+        """Draw darts with equal legs again where the steps so far left them crooked."""
+        known = {(piece.name, dart.id): piece.legs_mm(dart) for piece in before.pieces for dart in piece.darts}
+        for piece in self.pattern.pieces:
+            for dart in piece.darts:
+                was, now = known.get((piece.name, dart.id), (0.0, 0.0)), piece.legs_mm(dart)
+                if abs(was[0] - was[1]) <= STRAIGHT_MM < abs(now[0] - now[1]):
+                    with suppress(StepError):  # a mouth that cannot be drawn so is told by the checks
+                        self.do(TrueDart(piece.name, dart.id))
+
     def _refuse_turned_darts(self, name: str, after: Pattern) -> None:
         """A dart that was closed by more than its width would lap over itself."""
         before = self.pattern.piece(name)
@@ -155,8 +168,9 @@ class Bench:
 
 
 def _hands(piece: Piece) -> tuple[str, ...]:
-    """The halves of the body that a piece holds, by the words of its edges; one without a word if it is no matter."""
-    return tuple(dict.fromkeys(hand_in(edge.id) for edge in piece.edges if hand_in(edge.id))) or ("",)
+    """The halves of the body that a piece holds: both if all its edges are called left or right, else "" for either."""
+    words = dict.fromkeys(hand_in(edge.id) for edge in piece.edges)
+    return ("",) if "" in words else tuple(words)
 
 
 def _opens(piece: Piece, dart: Dart) -> float:
