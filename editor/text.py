@@ -109,7 +109,7 @@ def is_unsigned(step: Step) -> bool:
 
 def has_amount(step: Step) -> bool:
     """Whether there is a figure to change."""
-    return step.kind != "press-dart"
+    return step.with_amount_mm(step.amount_mm + 1.0) != step
 
 
 def amount_words(step: Step, unit: Unit) -> str:
@@ -189,8 +189,37 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "lengthen-dart": _of_dart("Lengthen", "Shorten"),
     "aim-dart": lambda step: f"Aim the {step.dart} of the {step.piece} at {place_words(step.aim)}",
     "press-dart": _of_dart("Press"),
+    "split-dart": _of_dart("Split"),
+    "merge-darts": lambda step: f"Merge the {step.dart} of the {step.piece} into the {step.into}",
+    "release-dart": lambda step: f"Release the {step.dart} of the {step.piece} into {_RELEASED[step.into]}",
+    "make-double-dart": lambda step: f"Draw a dart with two tips into the {step.piece}",
+    "move-double-dart": _of_dart("Move"),
+    "widen-double-dart": _of_dart("Widen", "Narrow"),
+    "straighten-edge": lambda step: f"Straighten the {step.edge} of the {step.piece}",
+    "blend-edge": lambda step: f"Blend the {step.edge} of the {step.piece}",
+    "square-corner": lambda step: f"Square the {step.edge} of the {step.piece} at its {step.at}",
+    "join-corner": lambda step: (
+        f"Draw the {step.edge} of the {step.piece} on into the {step.other_edge} of the {step.other_piece}"
+    ),
+    "level-hem": lambda step: f"Level the {step.edge} of the {step.piece}",
+    "straighten-centre": lambda step: f"Straighten the {step.edge} of the {step.piece}",
+    "move-notch": lambda step: f"Move the {step.notch} notch of the {step.piece}",
+    "add-notch": lambda step: f"Notch the {step.piece} at {place_words(step.at)}",
+    "remove-notch": lambda step: f"Take the {step.notch} notch off the {step.piece}",
+    "share-difference": lambda step: (
+        f"Make the {step.edge} of the {step.piece} and the {step.other_edge} of the {step.other_piece} equal"
+    ),
+    "match-dart": lambda step: (
+        f"Bring the {step.dart} of the {step.piece} to the {step.other_dart} of the {step.other_piece}"
+    ),
+    "match-notch": lambda step: (
+        f"Bring the {step.notch} notch of the {step.piece} to its partner on the {step.other_piece}"
+    ),
+    "set-allowance": lambda step: f"Allowance of the {step.edge} of the {step.piece}",
+    "cut-corner": lambda step: f"Allowance of the {step.edge} of the {step.piece}, {step.shape} at its {step.at}",
     "redraw": lambda step: f"Redraw the {step.piece}",
 }
+_RELEASED: Final = {"ease": "ease", "gathers": "gathers", "tuck": "a tuck"}
 _AMOUNT_WORDS: Final = {
     "slash": ("open", "fold out"),
     "dart-transfer": ("move", "move"),
@@ -200,4 +229,16 @@ _AMOUNT_WORDS: Final = {
     "widen-dart": ("by", "by"),
     "lengthen-dart": ("by", "by"),
     "aim-dart": ("stop short by", "stop short by"),
+    "split-dart": ("apart by", "apart by"),
+    "release-dart": ("over", "over"),
+    "make-double-dart": ("take in", "take in"),
+    "widen-double-dart": ("by", "by"),
+    "blend-edge": ("reach", "reach"),
+    "square-corner": ("for", "for"),
+    "join-corner": ("reach", "reach"),
+    "level-hem": ("longer by", "shorter by"),
+    "share-difference": ("leaving", "leaving"),
+    "match-dart": ("beyond it by", "short of it by"),
+    "match-notch": ("beyond it by", "short of it by"),
+    "set-allowance": ("make it", "make it"),
 }

@@ -152,6 +152,8 @@ def _between_mouths(piece: Piece, edge: Edge) -> Iterable[Points]:
 
 def _add_darts(piece: Piece, wedges: QPainterPath, ink: QPainterPath) -> None:
     for dart in piece.darts:
+        if not dart.stitched:
+            continue
         first, second = piece.mouth(dart)
         legs = frozen_points([first, dart.tip, second])
         add_chain(wedges, legs, closed=True)

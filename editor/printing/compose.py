@@ -115,12 +115,12 @@ def _between_mouths(edge: Edge, darts: Iterable[Dart]) -> list[Points]:
 
 
 def _dart_strokes(piece: Piece, dart: Dart, cutting: Points) -> list[Stroke]:
-    """Legs, centre line, and a notch from each leg out to the cutting line."""
+    """Legs, centre line, and a notch from each leg out to the cutting line; of a tuck the notches only."""
     a, b = piece.mouth(dart)
-    strokes = [
-        Stroke(frozen_points([a, dart.tip, b]), LineKind.DART_LEG),
-        line(midpoint(a, b), dart.tip, LineKind.DART_CENTRE),
-    ]
+    strokes: list[Stroke] = []
+    if dart.stitched:
+        strokes.append(Stroke(frozen_points([a, dart.tip, b]), LineKind.DART_LEG))
+        strokes.append(line(midpoint(a, b), dart.tip, LineKind.DART_CENTRE))
     for mouth in (a, b):
         reached = _first_hit(cutting, mouth, unit_vector(dart.tip, mouth))
         if reached is not None:
