@@ -178,6 +178,7 @@ def _of_dart(verb: str, opposite: str = "") -> Callable[[Any], str]:
     return words
 
 
+_RELEASED: Final[dict[str, str]] = {"ease": "ease", "gathers": "gathers", "tuck": "a tuck"}
 _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "slash": _slash_words,
     "dart-transfer": _dart_words,
@@ -219,7 +220,6 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "cut-corner": lambda step: f"Allowance of the {step.edge} of the {step.piece}, {step.shape} at its {step.at}",
     "redraw": lambda step: f"Redraw the {step.piece}",
 }
-_RELEASED: Final = {"ease": "ease", "gathers": "gathers", "tuck": "a tuck"}
 _AMOUNT_WORDS: Final = {
     "slash": ("open", "fold out"),
     "dart-transfer": ("move", "move"),
@@ -236,9 +236,9 @@ _AMOUNT_WORDS: Final = {
     "blend-edge": ("reach", "reach"),
     "square-corner": ("for", "for"),
     "join-corner": ("reach", "reach"),
-    "level-hem": ("longer by", "shorter by"),
-    "share-difference": ("leaving", "leaving"),
-    "match-dart": ("beyond it by", "short of it by"),
-    "match-notch": ("beyond it by", "short of it by"),
+    "level-hem": ("difference", "difference"),
+    "share-difference": ("difference", "difference"),
+    "match-dart": ("beyond by", "short by"),
+    "match-notch": ("beyond by", "short by"),
     "set-allowance": ("make it", "make it"),
 }
