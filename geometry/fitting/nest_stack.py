@@ -1,0 +1,210 @@
+"""A nest laid up for blending: its pieces in all sizes, and its seams."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+
+import numpy as np
+
+from geometry.checks.pairing import propose_seams
+from geometry.checks.walking import StopKind, Walk, side_mm, walk
+from geometry.fitting.identity import Same
+from geometry.fitting.inside_stack import InsideStack, inside_stack
+from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack, piece_stack
+from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam
+
+_KEPT = 4
+"""How many nests are kept laid up: a project has one, a comparison two."""
+
+Place = tuple[int, int]
+"""Number of a piece and of an edge in its ring; as a corner, where that edge starts."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SideStack:
+    """One side of a seam: its edges in the order walked, and whether each is walked backward."""
+
+    edges: tuple[Place, ...]
+    backward: tuple[bool, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A notch on one side of a seam, or the join before one of its edges.
+
+    Attributes:
+        number: Which edge of the side it belongs to.
+        notch: Id of the notch, "" for the join before that edge.
+    """
+
+    number: int
+    notch: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Mates:
+    """Two stops that meet, and by how much the first is further along the seam in each size, shape (sizes,)."""
+
+    first: Stop
+    second: Stop
+    ahead_mm: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeamStack:
+    """One seam in all sizes.
+
+    Attributes:
+        seam: The seam.
+        first: Its first side.
+        second: Its second side.
+        ease_mm: By how much the first is longer than the second in each size, shape (sizes,).
+        stops: Shares of the first side at which it meets shares of the second (second row), in the sample size.
+        mates: The notches that meet.
+    """
+
+    seam: Seam
+    first: SideStack
+    second: SideStack
+    ease_mm: Floats
+    stops: Floats
+    mates: tuple[Mates, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NestStack:
+    """A nest laid up.
+
+    Attributes:
+        nest: The nest.
+        sample: The size that all others are laid on.
+        pieces: Its pieces.
+        insides: What is marked inside each of them.
+        seams: Its seams, those of a piece with itself left out.
+        joined: Corners that are one place on the garment.
+        partners: For edges sewn one to one, their side and the other side of each such seam.
+    """
+
+    nest: Nest
+    sample: Pattern
+    pieces: tuple[PieceStack, ...]
+    insides: tuple[InsideStack, ...]
+    seams: tuple[SeamStack, ...]
+    joined: tuple[frozenset[Place], ...]
+    partners: dict[Place, tuple[tuple[SideStack, SideStack], ...]]
+
+    def edge(self, place: Place) -> EdgeStack:
+        """An edge by the numbers of its piece and itself."""
+        return self.pieces[place[0]].edges[place[1]]
+
+
+def stacked(nest: Nest) -> NestStack:
+    """The nest laid up; remembered for the nests used last.
+
+    Raises:
+        PatternError: the sizes do not have the same pieces, edges and darts.
+    """
+    return _stacked(Same(nest))
+
+
+@lru_cache(maxsize=_KEPT)
+def _stacked(key: Same[Nest]) -> NestStack:
+    nest = key.value
+    sample = nest.sample if nest.sample_size in nest.sizes else nest.patterns[len(nest.patterns) // 2]
+    pieces = tuple(piece_stack(piece, nest, sample) for piece in sample.pieces)
+    seams = sample.seams or propose_seams(sample)
+    own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in seams if set(seam.first) != set(seam.second))
+    insides = tuple(inside_stack(piece) for piece in pieces)
+    return NestStack(nest, sample, pieces, insides, own, _joined(own, pieces), _partners(own))
+
+
+def _seam_stack(seam: Seam, nest: Nest, sample: Pattern, pieces: tuple[PieceStack, ...]) -> SeamStack:
+    walked = walk(sample, seam)
+    ease = np.array([side_mm(pattern, seam.first) - side_mm(pattern, seam.second) for pattern in nest.patterns])
+    first, second = (
+        SideStack(tuple(_place(ref, sample) for ref in refs), ways)
+        for refs, ways in ((seam.first, seam.first_backward), (seam.second, seam.second_backward))
+    )
+    return SeamStack(seam, first, second, ease, _stops(walked), tuple(_mates(walked, (first, second), pieces)))
+
+
+def _mates(walked: Walk, sides: tuple[SideStack, SideStack], pieces: tuple[PieceStack, ...]) -> Iterator[Mates]:
+    """The notches that meet a notch or a join, where every size has them."""
+    refs = walked.seam.first, walked.seam.second
+    for meeting in walked.meetings:
+        met = meeting.first, meeting.second
+        if met[0] is None or met[1] is None or met[0].kind is StopKind.DART:
+            continue
+        first, second = (
+            Stop(own.index(EdgeRef(each.piece, each.edge)), each.id)
+            for own, each in zip(refs, (met[0], met[1]), strict=True)
+        )
+        stations = [_stations_mm(stop, side, pieces) for stop, side in zip((first, second), sides, strict=True)]
+        if stations[0] is not None and stations[1] is not None:
+            yield Mates(first, second, stations[0] - stations[1])
+
+
+def _stations_mm(stop: Stop, side: SideStack, pieces: tuple[PieceStack, ...]) -> Floats | None:
+    """How far a stop is from the start of its side in each size; ``None`` for a notch that some size lacks."""
+    stacks = [pieces[piece].edges[edge] for piece, edge in side.edges]
+    before: Floats = sum((stack.sewn_mm for stack in stacks[: stop.number]), start=np.zeros_like(stacks[0].sewn_mm))
+    if not stop.notch:
+        return before
+    share = dict(stacks[stop.number].notches).get(stop.notch)
+    if share is None:
+        return None
+    walked: Floats = 1.0 - share if side.backward[stop.number] else share
+    return before + stacks[stop.number].sewn_mm * walked
+
+
+def _place(ref: EdgeRef, sample: Pattern) -> Place:
+    names = [piece.name for piece in sample.pieces]
+    piece = sample.piece(ref.piece)
+    return names.index(ref.piece), piece.edges.index(piece.edge(ref.edge))
+
+
+def _stops(walked: Walk) -> Floats:
+    """Where both sides meet, ends included, as shares of either; what would run backward is left out."""
+    rows = [(0.0, 0.0)]
+    for meeting in walked.meetings:
+        if meeting.first is not None and meeting.second is not None:
+            row = meeting.first.from_start_mm / walked.first_mm, meeting.second.from_start_mm / walked.second_mm
+            if rows[-1][0] < row[0] < 1.0 and rows[-1][1] < row[1] < 1.0:
+                rows.append(row)
+    return np.array([*rows, (1.0, 1.0)]).T
+
+
+def _joined(seams: tuple[SeamStack, ...], pieces: tuple[PieceStack, ...]) -> tuple[frozenset[Place], ...]:
+    """Corners that seams bring together: both starts, both ends, and the edges that follow each other on a side."""
+    groups: list[set[Place]] = []
+    for seam in seams:
+        first, second = (_corners(side, pieces) for side in (seam.first, seam.second))
+        groups += [{first[0][0], second[0][0]}, {first[-1][1], second[-1][1]}]
+        for side in (first, second):
+            groups += [{before[1], after[0]} for before, after in pairwise(side)]
+    merged: list[set[Place]] = []
+    for group in groups:
+        apart = [other for other in merged if not other & group]
+        merged = [*apart, group.union(*(other for other in merged if other & group))]
+    return tuple(frozenset(group) for group in merged)
+
+
+def _partners(seams: tuple[SeamStack, ...]) -> dict[Place, tuple[tuple[SideStack, SideStack], ...]]:
+    found: dict[Place, tuple[tuple[SideStack, SideStack], ...]] = {}
+    for seam in seams:
+        if len(seam.first.edges) == len(seam.second.edges) == 1:
+            for ours, theirs in ((seam.first, seam.second), (seam.second, seam.first)):
+                found[ours.edges[0]] = (*found.get(ours.edges[0], ()), (ours, theirs))
+    return found
+
+
+def _corners(side: SideStack, pieces: tuple[PieceStack, ...]) -> list[tuple[Place, Place]]:
+    """The corners at which each edge of a side is entered and left."""
+    found = []
+    for (piece, edge), backward in zip(side.edges, side.backward, strict=True):
+        ends = (piece, edge), (piece, (edge + 1) % len(pieces[piece].edges))
+        found.append(ends[::-1] if backward else ends)
+    return found
