@@ -50,8 +50,9 @@ class Run:
 
     def pulls(self, way: Point) -> list[Pull]:
         """The pulls for a move by a vector."""
+        length_mm = self.edge.length_mm
         return [
-            Pull(on_edge(self.edge.id, at_mm / self.edge.length_mm), share * way[0], share * way[1])
+            Pull(on_edge(self.edge.id, min(at_mm / length_mm, 1.0)), share * way[0], share * way[1])
             for at_mm, share in zip(self.stations_mm, self.shares, strict=True)
         ]
 

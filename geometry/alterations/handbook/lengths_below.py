@@ -20,14 +20,13 @@ from geometry.alterations.handbook.landmarks import (
 )
 from geometry.alterations.handbook.levels import between, level_through, printed_line, spread_at
 from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.handbook.skirts import GORES, SKIRTS, TROUSERS, hem_corner, skirt_panels
 from geometry.alterations.handbook.waistline import waist_ends
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.model.edge import EdgeRole
 from geometry.units import MM_PER_INCH
 
-SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
-TROUSERS = (PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS)
 _SLEEVE = (PieceRole.SLEEVE,)
 
 BELOW_HIP_MM = 6 * MM_PER_INCH
@@ -56,7 +55,7 @@ def crotch_depth_ease_mm(hip_mm: float) -> float:
 def _skirt_length(bench: Bench) -> None:
     is_long = abs(bench.amount_mm) >= HALF_AT_HEM_MM
     hem_mm = bench.amount_mm if bench.variant == "at the hem" else bench.amount_mm / 2 if is_long else 0.0
-    for panel in bench.needed(*SKIRTS):
+    for panel in skirt_panels(bench):
         if hem_mm != bench.amount_mm:
             spread_at(
                 bench,
@@ -88,7 +87,7 @@ def _lengthen_at_hem(bench: Bench, panel: Panel, by_mm: float) -> None:
 
 
 def _hip_depth(bench: Bench) -> None:
-    for panel in bench.needed(*SKIRTS):
+    for panel in skirt_panels(bench):
         place = between(panel, waist_ends(panel)[1], landmark(panel, HIP_AT_SIDE))
         spread_at(bench, panel, place, bench.amount_mm, still=hem_corner(panel), name="line", ends=_ACROSS)
 
@@ -136,11 +135,6 @@ def _leg_length(bench: Bench) -> None:
         _limb_length(bench, panel, places, still=crotch, ends=("inside", "side"))
 
 
-def hem_corner(panel: Panel) -> Anchor:
-    """An end of the hem."""
-    return on_edge(panel.edge(EdgeRole.HEM).id, 0.0)
-
-
 def _joint(name: str) -> tuple[Variant, ...]:
     return (
         Variant(BOTH, f"half above the {name} and half below it, which stays between"),
@@ -159,7 +153,7 @@ ENTRIES = (
         "4 in and more only half is put there; the rest goes to the hem, whose edges are taken on along the flare.",
         inverse="Folds out length; the hem keeps its width.",
         needs=("waist edge", "hip level", "hem"),
-        touches=SKIRTS,
+        touches=(*SKIRTS, *GORES),
         keeps=kept(SKIRTS, EdgeRole.WAIST),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Change the lining by the same amount.", "Measure the hem anew if part of the length went there."),
@@ -187,7 +181,7 @@ ENTRIES = (
         "stay, the hip curve is drawn even again and darts that are crossed get longer or shorter legs.",
         inverse="Folds out a hip that lies too low on the pattern.",
         needs=("waist edge", "hip level"),
-        touches=SKIRTS,
+        touches=(*SKIRTS, *GORES),
         keeps=kept(SKIRTS, EdgeRole.WAIST, EdgeRole.HEM),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("See that the darts still stop above the fullest place.", "Change the zip's length."),

@@ -28,6 +28,14 @@ def level_through(panel: Panel, place: Point) -> tuple[Anchor, Anchor]:
     raise StepError(f'A level line misses "{panel.name}" there; choose a place inside the piece.')
 
 
+def level_below(panel: Panel, place: Anchor, by_mm: float) -> tuple[Anchor, Anchor]:
+    """The ends of the level line so far below a place, looked for under the middle of the level of that place."""
+    inner, outer = level_through(panel, panel.point(place))
+    x, y = midpoint(panel.point(inner), panel.point(outer))
+    dx, dy = panel.frame.step(0.0, -by_mm)
+    return panel.level((x + dx, y + dy))
+
+
 def between(panel: Panel, upper: Anchor, lower: Anchor, share: float = 0.5) -> Point:
     """The place at a share of the way down from one place to another."""
     (x0, y0), (x1, y1) = panel.point(upper), panel.point(lower)

@@ -10,10 +10,12 @@ from geometry.alterations.handbook import (
     bust_darts,
     chest,
     collar,
+    hip,
     lengths,
     lengths_below,
     neck,
     shoulders,
+    waist,
 )
 from geometry.alterations.handbook.entry import Entry
 from geometry.errors import StepError
@@ -30,6 +32,8 @@ ENTRIES: tuple[Entry, ...] = (
     *back.ENTRIES,
     *back_width.ENTRIES,
     *armhole.ENTRIES,
+    *waist.ENTRIES,
+    *hip.ENTRIES,
 )
 
 _BY_CODE = {entry.code: entry for entry in ENTRIES}

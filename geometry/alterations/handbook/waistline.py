@@ -17,6 +17,9 @@ from geometry.model.edge import Edge, EdgeRole
 from geometry.tolerance import FLOAT_MM
 from geometry.units import MM_PER_INCH
 
+_INSIDE_MM = 1.0
+"""How far below the waist a line along the grain is looked for: clear of the edge itself."""
+
 _LEAST_DART_MM = 2.0
 """A dart is not narrowed below this: half a pencil line on each side; own choice."""
 
@@ -41,9 +44,12 @@ def waist_neighbours(panel: Panel) -> tuple[Edge, Edge]:
 def free_waist(panel: Panel) -> Run:
     """The waist from the dart nearest the side, or from its other end, to its corner at the side."""
     edge, (_, outer) = panel.edge(EdgeRole.WAIST), waist_ends(panel)
-    at_mm = free_mm(panel.piece, edge, _end(outer))
-    held = on_edge(edge.id, (at_mm if outer.share == 0.0 else edge.length_mm - at_mm) / edge.length_mm)
-    return even(panel, edge, held, outer)
+    return even(panel, edge, _dart_next_to(panel, edge, outer), outer)
+
+
+def _dart_next_to(panel: Panel, edge: Edge, corner: Anchor) -> Anchor:
+    at_mm = free_mm(panel.piece, edge, _end(corner))
+    return on_edge(edge.id, (at_mm if corner.share == 0.0 else edge.length_mm - at_mm) / edge.length_mm)
 
 
 def side_run(panel: Panel, held: Anchor) -> Run:
@@ -55,6 +61,14 @@ def side_run(panel: Panel, held: Anchor) -> Run:
 def grow_waist_at_side(bench: Bench, panel: Panel, by_mm: float, held: Anchor) -> None:
     """Make a waist longer at its side; the side seam keeps its length and stays as it is from ``held`` on."""
     grow_corner(bench, panel, free_waist(panel), side_run(panel, held), first_mm=by_mm)
+
+
+def keep_side(bench: Bench, panel: Panel, sewn_mm: float, held: Anchor) -> None:
+    """Bring a side seam back to a length at the waist, which keeps its own, where a blend changed it a little."""
+    panel = bench.now(panel)
+    excess = panel.sewn_mm(EdgeRole.SIDE) - sewn_mm
+    if abs(excess) > FLOAT_MM:
+        grow_corner(bench, panel, free_waist(panel), side_run(panel, held), second_mm=-excess)
 
 
 def keep_waist(bench: Bench, panel: Panel, sewn_mm: float, *, held: str = HIP_AT_SIDE) -> None:
@@ -117,3 +131,41 @@ def _corner(edge: Edge, share: float) -> Point:
 
 def _end(place: Anchor) -> End:
     return End.START if place.share == 0.0 else End.END
+
+
+def raise_side(bench: Bench, panel: Panel, by_mm: float) -> None:
+    """Move the waist at the side up with the whole hip curve, to nothing at the centre and at the hem."""
+    inner, outer = waist_ends(panel)
+    way = panel.frame.step(0.0, by_mm)
+    _, side = waist_neighbours(panel)
+    waist = fair(panel, panel.edge(EdgeRole.WAIST), inner, outer)
+    hip = Pull(landmark(panel, HIP_AT_SIDE), *way)
+    hem = on_edge(side.id, 1.0 if neighbour(panel.piece, side.id, End.END).role is EdgeRole.HEM else 0.0)
+    bench.do(redraw(panel, *waist.pulls(way), hip, Pull(hem)))
+
+
+def straighten_centre(bench: Bench, panel: Panel) -> None:
+    """Bring the waist's end at the centre back over the hem, so that a centre line that was turned is plumb again.
+
+    ``panel`` is the piece before it was turned; a centre on the fold is straight already.
+    """
+    now = bench.now(panel)
+    inner, centre = waist_ends(now)[0], waist_neighbours(now)[0]
+    if now.piece.fold == centre.id or not waist_neighbours(panel)[0].is_straight:
+        return
+    starts_above = neighbour(now.piece, centre.id, End.START).role is EdgeRole.WAIST
+    below = on_edge(centre.id, 1.0 if starts_above else 0.0)
+    out_mm, _ = panel.frame.seen(now.point(inner), now.point(below))
+    run = _free_at_centre(now)
+    bench.do(redraw(now, *run.pulls(panel.frame.step(-out_mm, 0.0)), Pull(below)))
+
+
+def _free_at_centre(panel: Panel) -> Run:
+    """The waist from the dart nearest the centre, or from its other end, to its corner at the centre."""
+    edge, (inner, _) = panel.edge(EdgeRole.WAIST), waist_ends(panel)
+    return even(panel, edge, _dart_next_to(panel, edge, inner), inner)
+
+
+def lower_end_of_plumb(panel: Panel, place: Anchor) -> Anchor:
+    """Where the line along the grain from a place on the waist comes out below."""
+    return panel.plumb(panel.below(place, _INSIDE_MM))[0]

@@ -1,0 +1,84 @@
+"""What skirt and trouser alterations share: which pieces, how a side edge is let out, seams walked after."""
+
+from __future__ import annotations
+
+from geometry.affine import Point
+from geometry.alterations.anchors import Anchor, on_edge
+from geometry.alterations.edge_ends import End, neighbour
+from geometry.alterations.handbook.bench import Bench
+from geometry.alterations.handbook.fairing import Run, even, fair, grow_corner, joined, whole
+from geometry.alterations.handbook.landmarks import HIP_AT_SIDE, landmark
+from geometry.alterations.handbook.levels import level_through
+from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.redraw import Pull
+from geometry.model.edge import Edge, EdgeRole
+from geometry.model.garment import Part, part_of
+
+SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
+GORES = (PieceRole.SIDE_FRONT, PieceRole.SIDE_BACK)
+TROUSERS = (PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS)
+
+
+def skirt_panels(bench: Bench) -> tuple[Panel, ...]:
+    """The pieces of a skirt, the gores beside front and back among them."""
+    gores = (panel for panel in bench.panels(*GORES) if part_of(panel.piece) is Part.SKIRT)
+    return (*bench.needed(*SKIRTS), *gores)
+
+
+def hem_corner(panel: Panel) -> Anchor:
+    """An end of the hem."""
+    return on_edge(panel.edge(EdgeRole.HEM).id, 0.0)
+
+
+def hem_corners(panel: Panel) -> tuple[Anchor, Anchor]:
+    """Both ends of the hem, in ring order."""
+    hem = panel.edge(EdgeRole.HEM)
+    return on_edge(hem.id, 0.0), on_edge(hem.id, 1.0)
+
+
+def end_at(panel: Panel, edge: Edge, role: EdgeRole) -> Anchor:
+    """The end of an edge where it meets one of a role; its start if neither does."""
+    return on_edge(edge.id, 1.0 if neighbour(panel.piece, edge.id, End.END).role is role else 0.0)
+
+
+def outwards(panel: Panel, edge: Edge, by_mm: float) -> Point:
+    """The vector by which an edge is let out level: away from the middle of the piece."""
+    out_mm, _ = panel.frame.seen(edge.point_at(edge.length_mm / 2), panel.point(panel.middle(EdgeRole.HEM)))
+    return panel.frame.step(by_mm if out_mm > 0 else -by_mm, 0.0)
+
+
+def hip_on(panel: Panel, edge: Edge) -> Anchor:
+    """Where the hip level meets an edge."""
+    hip = landmark(panel, HIP_AT_SIDE)
+    level = level_through(panel, panel.point(hip))
+    return next((place for place in level if place.name == edge.id), hip)
+
+
+def from_hip(panel: Panel, edge: Edge, *, hem_kept: bool = False) -> Run:
+    """A side edge let out in full at the hip, to nothing at the waist; to the hem in full, or to nothing there."""
+    waist, hip, hem = end_at(panel, edge, EdgeRole.WAIST), hip_on(panel, edge), end_at(panel, edge, EdgeRole.HEM)
+    below = fair(panel, edge, hem, hip) if hem_kept else whole(panel, edge, hip, hem)
+    return joined(fair(panel, edge, waist, hip), below)
+
+
+def let_out(panel: Panel, by_mm: float, *runs: Run) -> list[Pull]:
+    """Edges let out along their runs; the ends of the hem that none of them moves stay."""
+    pulls = [pull for run in runs for pull in run.pulls(outwards(panel, run.edge, by_mm))]
+    return [*pulls, *(Pull(corner) for corner in hem_corners(panel))]
+
+
+def as_long_as(bench: Bench, panel: Panel, other: Panel, role: EdgeRole, beside: EdgeRole, held: Anchor) -> None:
+    """Let an edge differ from its partner by what it did before, by moving its corner with another edge.
+
+    Both panels are as they were before the alteration. The edge stays as it is from ``held`` on, and the edge beside
+    it keeps its length.
+    """
+    now = bench.now(panel)
+    grown_mm = now.sewn_mm(role) - panel.sewn_mm(role)
+    partner_mm = bench.now(other).sewn_mm(role) - other.sewn_mm(role)
+    corner = now.corner(role, beside)
+    edge, crossing = now.edge(role, beside), now.edge(beside, role)
+    far = on_edge(crossing.id, 1.0 - now.corner(beside, role).share)
+    grow_corner(
+        bench, now, even(now, edge, held, corner), even(now, crossing, far, corner), first_mm=partner_mm - grown_mm
+    )
