@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from geometry.alterations.replay import Record, Replay, replay
+from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import MissingPartError
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
@@ -100,11 +101,21 @@ class Unread:
 
 @dataclass(frozen=True, slots=True)
 class Project:
-    """The pattern as bought and everyone it is altered for."""
+    """The pattern as bought and everyone it is altered for.
+
+    Attributes:
+        base: The pattern.
+        wearers: In the order they were added.
+        unread: What was in the file and is not known here.
+        forgotten_seams: Ids of seams that were proposed and are not sewn.
+        limits: What the checks let pass.
+    """
 
     base: Base
     wearers: tuple[Wearer, ...] = ()
     unread: Unread = Unread()
+    forgotten_seams: tuple[str, ...] = ()
+    limits: Limits = DEFAULT_LIMITS
 
     def wearer(self, wearer_id: str) -> Wearer:
         """The wearer of that id; ``MissingPartError`` if there is none."""

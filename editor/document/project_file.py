@@ -21,6 +21,7 @@ from editor.document.project import Base, Measurement, Project, Round, Unread, W
 from editor.document.schema import FieldError, from_json, from_plain, parsed, to_json, to_plain
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
 from editor.document.upgrades import FORMAT_VERSION, upgraded, version_of
+from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import PatternError
 from geometry.model.pattern import Nest
 from geometry.units import Unit
@@ -55,11 +56,13 @@ class _Source(msgspec.Struct):
     unit: Unit
 
 
-class _Document(msgspec.Struct):
+class _Document(msgspec.Struct, omit_defaults=True):
     format: str
     format_version: int
     source: _Source
     wearers: list[_Wearer]
+    forgotten_seams: tuple[str, ...] = ()
+    limits: dict[str, Any] = {}
 
 
 def save_project(project: Project, path: Path) -> None:
@@ -164,13 +167,14 @@ def _project(parts: Mapping[str, bytes]) -> Project:
     if version < FORMAT_VERSION:
         plain, parts = _upgraded(plain, parts, version)
     try:
-        source, wearers = _wearers(plain)
+        document, wearers = _wearers(plain)
+        limits = _limits(document)
     except FieldError as error:
         raise _in_part(PROJECT_PART, error) from None
     nest = _nest(parts[PATTERN_PART])
     _refuse_unknown_sizes(wearers, nest)
-    base = Base(source.name, parts[SOURCE_PART], source.unit, nest)
-    project = Project(base, wearers)
+    base = Base(document.source.name, parts[SOURCE_PART], document.source.unit, nest)
+    project = Project(base, wearers, forgotten_seams=document.forgotten_seams, limits=limits)
     return replace(project, unread=_unread(project, plain, parts))
 
 
@@ -198,14 +202,28 @@ def _document(project: Project) -> _Document:
         )
         for wearer in project.wearers
     ]
-    return _Document(FORMAT, FORMAT_VERSION, _Source(project.base.source_name, project.base.unit), wearers)
+    source = _Source(project.base.source_name, project.base.unit)
+    return _Document(FORMAT, FORMAT_VERSION, source, wearers, project.forgotten_seams, _changed_limits(project.limits))
 
 
-def _wearers(plain: Any) -> tuple[_Source, tuple[Wearer, ...]]:
+def _wearers(plain: Any) -> tuple[_Document, tuple[Wearer, ...]]:
     document = from_plain(plain, _Document)
     wearers = tuple(_wearer(each, index) for index, each in enumerate(document.wearers))
     refuse_unsound_wearers(wearers)
-    return document.source, wearers
+    return document, wearers
+
+
+def _changed_limits(limits: Limits) -> dict[str, Any]:
+    """Only what the person changed: the rest follows a later program."""
+    usual = to_plain(DEFAULT_LIMITS)
+    return {name: value for name, value in to_plain(limits).items() if value != usual[name]}
+
+
+def _limits(document: _Document) -> Limits:
+    try:
+        return from_plain(to_plain(DEFAULT_LIMITS) | document.limits, Limits)
+    except FieldError as error:
+        raise error.under("limits") from None
 
 
 def _wearer(plain: _Wearer, index: int) -> Wearer:

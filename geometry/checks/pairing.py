@@ -116,7 +116,7 @@ def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
         rising = _directed(back, EdgeRole.ARMHOLE, *up)
         for below, above in _sewn_together(rising, _directed(front, EdgeRole.ARMHOLE, *down), same_way=True):
             for cap in caps:
-                band = _cap_band(sleeve, limits)
+                band = cap_band(sleeve, limits)
                 yield min(
                     (_seam((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)),
                     key=lambda seam: _notch_gap_mm(pattern, seam, limits),
@@ -208,7 +208,8 @@ def _notch_gap_mm(pattern: Pattern, seam: Seam, limits: Limits) -> float:
     )
 
 
-def _cap_band(sleeve: Piece, limits: Limits) -> Band:
+def cap_band(sleeve: Piece, limits: Limits) -> Band:
+    """How much longer than its armhole the cap of a sleeve may be, told from the words of its name and cloth."""
     words = f"{sleeve.name} {sleeve.material}".lower()
     for names, band in (
         (r"knit|jersey", limits.cap_knit_mm),
