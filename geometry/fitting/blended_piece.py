@@ -17,7 +17,7 @@ from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge
 from geometry.model.marks import Grain, InnerLine, Label, Mark, Notch
 from geometry.model.piece import Piece
-from geometry.tolerance import NOTABLE_MM, STRAIGHT_MM
+from geometry.tolerance import STRAIGHT_MM
 
 
 def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights, outline: Outline, size: str) -> Piece:
@@ -36,6 +36,7 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
         for edge, chain in zip(stack.edges, chains, strict=True)
     )
     places = _inside_places(inside, stack, weights, outline.ring, table)
+    darts = _darts(stack, inside, chains, places)
     bare = Piece(
         stack.piece.name,
         edges,
@@ -43,7 +44,7 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
         stack.piece.quantity,
         stack.piece.material,
         stack.piece.fold,
-        darts=_darts(stack, edges, chains, places),
+        darts=darts,
     )
     return replace(
         bare,
@@ -51,7 +52,7 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
         double_darts=tuple(_doubles(stack.piece, places)),
         notches=tuple(_notches(stack, bare, weights)),
         inner_lines=tuple(_lines(stack.piece, places)),
-        marks=tuple(_marks(stack.piece, places)),
+        marks=tuple(_marks(stack.piece, inside, places, darts)),
         labels=tuple(_labels(stack.piece, places)),
     )
 
@@ -91,21 +92,20 @@ def _unbent(chain: Floats, edge: EdgeStack) -> Floats:
     return chain
 
 
-def _darts(stack: PieceStack, edges: tuple[Edge, ...], chains: list[Floats], places: Places) -> tuple[Dart, ...]:
+def _darts(stack: PieceStack, inside: InsideStack, chains: list[Floats], places: Places) -> tuple[Dart, ...]:
     numbers = {dart.id: number for number, dart in enumerate(stack.piece.darts)}
     found = {}
     for edge, chain in zip(stack.edges, chains, strict=True):
+        if not edge.mouths:
+            continue
         stations = polyline.stations_mm(chain)
         for name, start, end in edge.mouths:
-            old, number = stack.piece.dart(name), numbers[name]
-            a, b = as_point(chain[start]), as_point(chain[end])
-            tip, aim = places["tip", number][0], places.get(("aim", number))
-            legs = stack.piece.legs_mm(old)
-            if abs(legs[0] - legs[1]) <= NOTABLE_MM:
-                tip = _between_legs(tip, a, b)
-            found[name] = replace(
-                old, from_mm=float(stations[start]), to_mm=float(stations[end]), tip=tip, aim=aim[0] if aim else None
-            )
+            number = numbers[name]
+            tip, aim = places["tip", number][0], places.get(("aim", number), [None])[0]
+            if number in inside.even_legs:
+                tip = _between_legs(tip, as_point(chain[start]), as_point(chain[end]))
+            mouth = float(stations[start]), float(stations[end])
+            found[name] = replace(stack.piece.darts[number], from_mm=mouth[0], to_mm=mouth[1], tip=tip, aim=aim)
     return tuple(found[dart.id] for dart in stack.piece.darts)
 
 
@@ -139,10 +139,17 @@ def _lines(piece: Piece, places: Places) -> Iterator[InnerLine]:
             yield InnerLine(old.id, frozen_points(places["line", number]), old.kind, old.closed)
 
 
-def _marks(piece: Piece, places: Places) -> Iterator[Mark]:
+def _marks(piece: Piece, inside: InsideStack, places: Places, darts: tuple[Dart, ...]) -> Iterator[Mark]:
+    """The marked points; one inside a dart, such as the hole punched before its tip, stays where it is in the dart."""
+    in_darts = dict(inside.in_darts)
     for number, old in enumerate(piece.marks):
         if ("mark", number) in places:
-            yield Mark(old.id, places["mark", number][0], old.kind)
+            x, y = places["mark", number][0]
+            if number in in_darts:
+                own = in_darts[number]
+                before, tip = places["tip", own][0], darts[own].tip
+                x, y = x + tip[0] - before[0], y + tip[1] - before[1]
+            yield Mark(old.id, (x, y), old.kind)
 
 
 def _labels(piece: Piece, places: Places) -> Iterator[Label]:

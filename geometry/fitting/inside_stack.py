@@ -13,7 +13,7 @@ from geometry.curves import polyline
 from geometry.fitting.piece_stack import Floats, PieceStack
 from geometry.model.edge import EdgeRole
 from geometry.model.piece import Piece
-from geometry.tolerance import SAME_POINT_MM
+from geometry.tolerance import NOTABLE_MM, SAME_POINT_MM
 
 _LEVEL = 0.25
 """Places inside a piece follow the outline at their own height: a distance across counts this much of one up or down.
@@ -39,12 +39,16 @@ class InsideStack:
         seen: The places in every size, seen from the centre line, shape (places, sizes, 2).
         reach: How far each place follows each point of the ring, shape (places, points); rows sum to 1.
         left_out: Words for what is not in every size and therefore not in a blend.
+        even_legs: Numbers of the darts whose legs are equally long in the sample size.
+        in_darts: For each point marked inside a dart its number and that of the dart.
     """
 
     keys: tuple[Key, ...]
     seen: Floats
     reach: Floats
     left_out: tuple[str, ...]
+    even_legs: frozenset[int]
+    in_darts: tuple[tuple[int, int], ...]
 
 
 def inside_stack(stack: PieceStack) -> InsideStack:
@@ -52,7 +56,17 @@ def inside_stack(stack: PieceStack) -> InsideStack:
     left_out: list[str] = []
     rows = list(_rows(stack, left_out))
     seen = np.array([stack.seen(places) for _, places in rows]).reshape(len(rows), len(stack.sizes), 2)
-    return InsideStack(tuple(key for key, _ in rows), seen, _reach(stack, seen), tuple(left_out))
+    darts = list(enumerate(stack.piece.darts))
+    legs = {number: stack.piece.legs_mm(dart) for number, dart in darts}
+    even = frozenset(number for number, (a, b) in legs.items() if abs(a - b) <= NOTABLE_MM)
+    inside = tuple(
+        (number, own)
+        for number, mark in enumerate(stack.piece.marks)
+        for own, dart in darts
+        if polyline.contains(np.array([*stack.piece.mouth(dart), dart.tip]), np.array([mark.at]))[0]
+    )
+    keys = tuple(key for key, _ in rows)
+    return InsideStack(keys, seen, _reach(stack, seen), tuple(left_out), even, inside)
 
 
 def _rows(stack: PieceStack, left_out: list[str]) -> Iterator[tuple[Key, tuple[Point, ...]]]:

@@ -13,6 +13,7 @@ from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import StopKind, Walk, side_mm, walk
 from geometry.fitting.identity import Same
 from geometry.fitting.inside_stack import InsideStack, inside_stack
+from geometry.fitting.matching_moves import Moves, moves_of
 from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack, piece_stack
 from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam
 
@@ -83,6 +84,7 @@ class NestStack:
         sample: The size that all others are laid on.
         pieces: Its pieces.
         insides: What is marked inside each of them.
+        moves: What each of them may give way by so that its seams match.
         seams: Its seams, those of a piece with itself left out.
         joined: Corners that are one place on the garment.
         partners: For edges sewn one to one, their side and the other side of each such seam.
@@ -92,6 +94,7 @@ class NestStack:
     sample: Pattern
     pieces: tuple[PieceStack, ...]
     insides: tuple[InsideStack, ...]
+    moves: tuple[Moves, ...]
     seams: tuple[SeamStack, ...]
     joined: tuple[frozenset[Place], ...]
     partners: dict[Place, tuple[tuple[SideStack, SideStack], ...]]
@@ -118,7 +121,8 @@ def _stacked(key: Same[Nest]) -> NestStack:
     seams = sample.seams or propose_seams(sample)
     own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in seams if set(seam.first) != set(seam.second))
     insides = tuple(inside_stack(piece) for piece in pieces)
-    return NestStack(nest, sample, pieces, insides, own, _joined(own, pieces), _partners(own))
+    moves = tuple(moves_of(piece) for piece in pieces)
+    return NestStack(nest, sample, pieces, insides, moves, own, _joined(own, pieces), _partners(own))
 
 
 def _seam_stack(seam: Seam, nest: Nest, sample: Pattern, pieces: tuple[PieceStack, ...]) -> SeamStack:

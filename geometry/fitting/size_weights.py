@@ -7,6 +7,7 @@ step, so that it does not matter how the sizes lie on one another.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -59,9 +60,11 @@ def size_weights(stack: NestStack, blend: SizeBlend) -> tuple[PieceWeights, ...]
     return tuple(_piece_weights(stack, number, rows, heights, blend, corners) for number in range(len(stack.pieces)))
 
 
+@lru_cache(maxsize=512)
 def hat(position: float, sizes: int) -> Floats:
-    """The weights of the two sizes next to a place between sizes, shape (sizes,)."""
+    """The weights of the two sizes next to a place between sizes, shape (sizes,), read-only."""
     weights: Floats = np.clip(1.0 - np.abs(np.arange(sizes) - position), 0.0, 1.0)
+    weights.flags.writeable = False
     return weights
 
 
