@@ -41,21 +41,25 @@ def killed_at_a_random_moment(folder: Path, seed: int) -> Outcome:
     environment = os.environ | {"XDG_STATE_HOME": str(state), "QT_QPA_PLATFORM": "offscreen"}
     command = [sys.executable, "-m", "tests.crash.scripted_editor", str(path), str(seed)]
     work_s = random.Random(seed).uniform(0.0, LONGEST_WORK_S)
-    with subprocess.Popen(
-        command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    ) as editor:
+    with (
+        open(folder / "errors.txt", "w+", encoding="utf-8") as errors,
+        subprocess.Popen(
+            command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, stderr=errors, text=True
+        ) as editor,
+    ):
         assert editor.stdout is not None
-        assert editor.stderr is not None
         said: list[str] = []
         while (line := editor.stdout.readline().strip()) not in ("ready", ""):
             said.append(line)
         time.sleep(work_s)
         at = time.monotonic_ns()
         editor.kill()
-        rest, errors = editor.communicate()
+        rest = editor.stdout.read()
+        errors.seek(0)
+        complaint = errors.read()[-2000:]
     said += rest.split("\n")[:-1]  # the last line may be cut short
-    if "Traceback" in errors or not said:
-        return Outcome(seed, work_s, len(said), 0, errors[-2000:] or "it did not start")
+    if "Traceback" in complaint or not said:
+        return Outcome(seed, work_s, len(said), 0, complaint or "it did not start")
     return _judged(seed, work_s, path, state / "dartwise" / "sittings", [line.split() for line in said], at)
 
 
