@@ -10,6 +10,7 @@ from editor.commandline.options import add_journal, add_json, add_source, length
 from editor.commandline.report import finding_lines, finding_shape, say, say_json, status, written_line
 from editor.commandline.source import Work, read_work
 from editor.printing.compose import piece_picture
+from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.job import PrintJob, SheetPlan, plan
 from editor.printing.paper import PAPERS, paper_named
 from editor.printing.pdf import write_pdf
@@ -26,7 +27,15 @@ def configure(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--paper", default="a4", metavar="|".join(PAPERS), help="the paper in the printer")
     parser.add_argument("--out", type=Path, required=True, metavar="F.pdf", help="the PDF to write")
     parser.add_argument("--overlap", type=length_mm, default=0.0, metavar="MM", help="how far sheets lie on each other")
+    parser.add_argument("--butt", action="store_true", help="trim every joining edge and put the sheets side by side")
     parser.add_argument("--margin", type=length_mm, default=10.0, metavar="MM", help="what the printer cannot reach")
+    parser.add_argument(
+        "--measured",
+        nargs=2,
+        type=length_mm,
+        metavar=("A", "B"),
+        help="printer correction: what sides A and B of the test square measure on a print without it",
+    )
     parser.add_argument("--pieces", nargs="+", default=[], metavar="NAME", help="the pieces to print; else all")
     add_json(parser)
 
@@ -40,6 +49,8 @@ def run(options: argparse.Namespace) -> int:
         paper=paper_named(options.paper),
         margin_mm=options.margin,
         overlap_mm=options.overlap,
+        butted=options.butt,
+        correction=Correction(*options.measured) if options.measured else NO_CORRECTION,
         pieces=tuple(options.pieces),
     )
     sheets = sheets_of(work, job)

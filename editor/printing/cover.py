@@ -9,13 +9,16 @@ from typing import Final
 import numpy as np
 
 from editor.printing import wording
+from editor.printing.correction import SQUARE_MM, Correction
 from editor.printing.lettering import CAPITAL, face, shortened, wrapped
+from editor.printing.paper import PageFormat
 from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, PiecePicture, Stroke, line
+from editor.printing.sheet_marks import cut_corner_mm
 from editor.printing.tiles import Tile, TileGrid
 from geometry.affine import Affine, Point, Points
 from geometry.units import MM_PER_INCH
 
-TEST_SQUARE_MM: Final = 100.0
+TEST_SQUARE_MM: Final = SQUARE_MM
 TEST_SQUARE_INCHES: Final = 4
 
 _SMALL_MM: Final = 2.6
@@ -80,7 +83,7 @@ def cover(parcel: Parcel, room: Box) -> Drawing:
     inches = _inch_box(metric, room, upright=upright)
     left = inches.x1 + _GUTTER_MM
     column = Box(left, room.y0, min(room.x1, left + _WIDEST_COLUMN_MM), top)
-    squares = _metric_square(metric, _kinds(parcel)) + _inch_square(inches)
+    squares = _metric_square(metric, parcel) + _sides(metric, short_is_level=upright) + _inch_square(inches, parcel)
     rest = _column(parcel, column) if upright else _wide(parcel, column, inches)
     return _header(parcel, room) + squares + rest
 
@@ -115,9 +118,7 @@ def _wide(parcel: Parcel, column: Box, inches: Box) -> Drawing:
 
 def _header(parcel: Parcel, room: Box) -> Drawing:
     count = len(parcel.tiles)
-    paper = " · ".join(
-        (parcel.grid.page.paper.name, wording.sheets(count), wording.overlap(parcel.grid.page.overlap_mm))
-    )
+    paper = " · ".join((parcel.grid.page.paper.name, wording.sheets(count), _joining(parcel.grid.page)))
     paper_mm = face().width_mm(paper, _BODY_MM)
     title_base = room.y1 - _TITLE_MM * CAPITAL
     details = shortened(" · ".join(parcel.details), room.width_mm - paper_mm - _GUTTER_MM, _HEADING_MM)
@@ -138,14 +139,37 @@ def _header(parcel: Parcel, room: Box) -> Drawing:
     )
 
 
-def _metric_square(box: Box, kinds: Sequence[LineKind]) -> Drawing:
+def _joining(page: PageFormat) -> str:
+    return wording.overlap(page.overlap_mm, butted=page.butted)
+
+
+def _metric_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in millimetres; it holds how to measure it and what the lines mean."""
     inside = box.inset(_PAD_MM)
     base = inside.y1 - _FIGURE_MM * CAPITAL
     figure = _start(wording.METRIC_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
-    text, _ = _paragraphs(wording.MEASURE, inside, base - 6.0)
+    text, _ = _paragraphs(_measuring(parcel.grid.page.correction), inside, base - 5.0, gap_mm=1.6)
     square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
-    return Drawing((square, *_ticks(box, 10, 5)), (figure,)) + text + _key(inside, kinds)
+    return Drawing((square, *_ticks(box, 10, 5)), (figure,)) + text + _key(inside, _kinds(parcel))
+
+
+def _measuring(correction: Correction) -> tuple[str, ...]:
+    if correction.is_none:
+        return wording.MEASURE
+    return (wording.corrected_square(correction.a_mm, correction.b_mm), *wording.MEASURE[:-1])
+
+
+def _sides(box: Box, *, short_is_level: bool) -> Drawing:
+    """The names of the sides of the square: A lies along the short side of the sheet, B along the long one."""
+    level, upright = (wording.SIDE_A, wording.SIDE_B) if short_is_level else (wording.SIDE_B, wording.SIDE_A)
+    (x, y), drop = box.centre, _HEADING_MM * CAPITAL / 2
+    return Drawing(
+        (),
+        (
+            Label((x + 5.0, box.y0 + 2.0), level, _HEADING_MM, bold=True),
+            Label((box.x0 + 4.6, y + 5.0 - drop), upright, _HEADING_MM, bold=True),
+        ),
+    )
 
 
 def _key(inside: Box, kinds: Sequence[LineKind]) -> Drawing:
@@ -165,13 +189,15 @@ def _kinds(parcel: Parcel) -> list[LineKind]:
     return [kind for kind in wording.LINES if kind in drawn]
 
 
-def _inch_square(box: Box) -> Drawing:
+def _inch_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in inches; it holds how to put the sheets together."""
     inside = box.inset(_PAD_MM)
     base = inside.y1 - _FIGURE_MM * CAPITAL
     figure = _start(wording.INCH_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
     heading = _heading(wording.TAPING, inside, base - 7.0)
-    text, _ = _paragraphs(wording.TAPING_STEPS, inside, base - 13.4, gap_mm=1.2, numbered=True)
+    page = parcel.grid.page
+    steps = wording.taping_steps(butted=page.butted, cut_corner=cut_corner_mm(page) > 0)
+    text, _ = _paragraphs(steps, inside, base - 13.4, gap_mm=0.9, numbered=True)
     square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
     return Drawing((square, *_ticks(box, 4 * TEST_SQUARE_INCHES, 4)), (figure, heading)) + text
 

@@ -9,6 +9,7 @@ from typing import Final
 
 import numpy as np
 
+from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.cover import Parcel, cover
 from editor.printing.ink import ink_points
 from editor.printing.label_room import lettered
@@ -47,6 +48,8 @@ class PrintJob:
         paper: The size of paper.
         margin_mm: Strip along every side of the sheet that stays free of the pattern.
         overlap_mm: How much of the drawing two neighbouring sheets both show.
+        butted: Whether every joining edge is trimmed and the sheets are put side by side.
+        correction: What the printer makes of the test square.
         orientation: How the sheets lie; auto takes the one with fewer pages.
         turning: How pieces may be turned on the paper.
         gap_mm: Least distance between two pieces.
@@ -58,6 +61,8 @@ class PrintJob:
     paper: Paper = PAPERS["a4"]
     margin_mm: float = 10.0
     overlap_mm: float = 0.0
+    butted: bool = False
+    correction: Correction = NO_CORRECTION
     orientation: Orientation = Orientation.AUTO
     turning: Turning = Turning.FREE
     gap_mm: float = 5.0
@@ -68,7 +73,13 @@ class PrintJob:
     @property
     def formats(self) -> tuple[PageFormat, ...]:
         """The ways the sheet may lie; the first is preferred."""
-        upright = PageFormat(self.paper, landscape=False, margin_mm=self.margin_mm, overlap_mm=self.overlap_mm)
+        upright = PageFormat(
+            self.paper,
+            margin_mm=self.margin_mm,
+            overlap_mm=self.overlap_mm,
+            butted=self.butted,
+            correction=self.correction,
+        )
         across = replace(upright, landscape=True)
         return {
             Orientation.AUTO: (upright, across),
@@ -200,10 +211,11 @@ def _sheet(parcel: Parcel, tile: Tile, ink: Points) -> Page:
     shift = (usable.x0 - area.x0, usable.y0 - area.y0)
     number = parcel.first_page + parcel.tiles.index(tile)
     title = " · ".join(filter(None, (parcel.title, *parcel.details[:1])))
-    words = small_print(title, number, parcel.first_page + len(parcel.tiles) - 1)
+    count = parcel.first_page + len(parcel.tiles) - 1
+    words = small_print(title, number, count, grid.page.correction)
     around = neighbours(tile, parcel.tiles)
     tag = Drawing((), place_tag(tile.label, words, grid, ink + shift))
-    return Page(number, tile, join_marks(grid, around) + borders(grid, around) + tag, usable, shift)
+    return Page(number, tile, join_marks(grid, tile, parcel.tiles) + borders(grid, around) + tag, usable, shift)
 
 
 def _chosen(pictures: Sequence[PiecePicture], names: Sequence[str]) -> tuple[PiecePicture, ...]:

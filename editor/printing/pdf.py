@@ -1,7 +1,9 @@
 """The plan as a PDF at true scale. The only module that uses reportlab.
 
 The joined drawing is written once as a form XObject (ISO 32000-1, 8.10) and placed on every page behind a clip, so
-sixty sheets cost little more than one.
+sixty sheets cost little more than one. Inside it every kind of line and every size is an optional content group
+(8.11), which a viewer lists as a layer that can be hidden. What a printer makes too long or too short is put right by
+the one matrix each page begins with.
 """
 
 from __future__ import annotations
@@ -10,8 +12,7 @@ import contextlib
 import io
 import math
 import os
-from collections.abc import Callable, Iterable
-from itertools import groupby
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -20,9 +21,12 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+from editor.printing import wording
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import Face, face
-from editor.printing.picture import LINE_STYLES, Anchor, Drawing, Label, LineStyle, Stroke
+from editor.printing.paper import PageFormat
+from editor.printing.pdf_layers import END_LAYER, Family, Layers
+from editor.printing.picture import LINE_STYLES, Anchor, Drawing, Label, LineKind, LineStyle, Stroke
 from geometry.errors import PatternError
 from geometry.units import MM_PER_INCH
 
@@ -35,6 +39,8 @@ rl_config.useA85 = 0
 Progress = Callable[[int, int], bool]
 
 _PATTERN: Final = "pattern"
+_VERSION: Final = (1, 5)
+"""The first version of PDF that has layers."""
 
 
 def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) -> bool:
@@ -60,30 +66,52 @@ def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) 
 
 def pdf_bytes(plan: SheetPlan, *, progress: Progress | None = None) -> bytes | None:
     """The PDF; ``None`` if ``progress`` stopped it."""
-    size_pt = (plan.page.width_mm * PT_PER_MM, plan.page.height_mm * PT_PER_MM)
-    for each in (face(), face(bold=True)):
-        _register(each)
-    canvas = Canvas(io.BytesIO(), pagesize=size_pt, pageCompression=1, initialFontName=face().name)
-    _describe(canvas, plan)
+    title = " · ".join(filter(None, (plan.job.title, *plan.job.details))) or "Pattern"
+    canvas = _canvas(plan.page.sent_mm, title, f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale")
     canvas.beginForm(_PATTERN, *_form_box_pt(plan))
-    _draw(canvas, plan.drawing)
-    canvas.endForm()
+    layers = Layers()
+    _draw_layered(canvas, plan.drawing, layers)
+    canvas.endForm(Resources=layers.resources)
+    layers.list_in(canvas)
     for done, page in enumerate(plan.pages):
         if progress is not None and not progress(done, len(plan.pages)):
             return None
-        _draw_page(canvas, page)
+        _draw_page(canvas, page, plan.page)
     if progress is not None and not progress(len(plan.pages), len(plan.pages)):
         return None
     return bytes(canvas.getpdfdata())
 
 
-def _describe(canvas: Canvas, plan: SheetPlan) -> None:
+def write_booklet(pages: Sequence[Drawing], size_mm: tuple[float, float], path: Path, *, title: str) -> None:
+    """Writes pages that are read and not cut to a file, whole or not at all.
+
+    Raises:
+        PatternError: the file cannot be written; the sentence says why.
+    """
+    canvas = _canvas(size_mm, title, f"{len(pages)} pages")
+    for page in pages:
+        _draw(canvas, page)
+        canvas.showPage()
+    _replace_file(Path(path), bytes(canvas.getpdfdata()))
+
+
+def _canvas(size_mm: tuple[float, float], title: str, subject: str) -> Canvas:
+    for each in (face(), face(bold=True)):
+        _register(each)
+    canvas = Canvas(
+        io.BytesIO(),
+        pagesize=(size_mm[0] * PT_PER_MM, size_mm[1] * PT_PER_MM),
+        pageCompression=1,
+        initialFontName=face().name,
+        pdfVersion=_VERSION,
+    )
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setViewerPreference("DisplayDocTitle", "true")
-    canvas.setTitle(" · ".join(filter(None, (plan.job.title, *plan.job.details))) or "Pattern")
-    canvas.setSubject(f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale")
+    canvas.setTitle(title)
+    canvas.setSubject(subject)
     canvas.setCreator("Dartwise")
     canvas.setAuthor("")
+    return canvas
 
 
 def _form_box_pt(plan: SheetPlan) -> tuple[float, float, float, float]:
@@ -94,7 +122,10 @@ def _form_box_pt(plan: SheetPlan) -> tuple[float, float, float, float]:
     return (low[0] * PT_PER_MM, low[1] * PT_PER_MM, high[0] * PT_PER_MM, high[1] * PT_PER_MM)
 
 
-def _draw_page(canvas: Canvas, page: Page) -> None:
+def _draw_page(canvas: Canvas, page: Page, sheet: PageFormat) -> None:
+    across, up = sheet.printed
+    if (across, up) != (1.0, 1.0):
+        canvas.addLiteral(f"{1 / across:.8f} 0 0 {1 / up:.8f} 0 0 cm")
     _draw(canvas, page.furniture)
     if page.tile is not None:
         canvas.saveState()
@@ -108,8 +139,24 @@ def _draw_page(canvas: Canvas, page: Page) -> None:
     canvas.showPage()
 
 
+def _draw_layered(canvas: Canvas, drawing: Drawing, layers: Layers) -> None:
+    """Every size, and in it every kind of line, between the marks of its layer (ISO 32000-1, 8.11.3.2)."""
+    for size, of_size in drawing.by_size().items():
+        if size:
+            canvas.addLiteral(layers.begin(Family.SIZE, wording.size_layer(size)))
+        for name, part in of_size.by_layer().items():
+            canvas.addLiteral(layers.begin(Family.LINES, name))
+            _draw(canvas, part)
+            canvas.addLiteral(END_LAYER)
+        if size:
+            canvas.addLiteral(END_LAYER)
+
+
 def _draw(canvas: Canvas, drawing: Drawing) -> None:
-    for kind, strokes in groupby(drawing.strokes, key=lambda stroke: stroke.kind):
+    kinds: dict[LineKind, list[Stroke]] = {}
+    for stroke in drawing.strokes:
+        kinds.setdefault(stroke.kind, []).append(stroke)
+    for kind, strokes in kinds.items():
         canvas.addLiteral(_stroke_operators(LINE_STYLES[kind], strokes))
     for label in drawing.labels:
         _draw_label(canvas, label)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Final
@@ -85,6 +85,25 @@ LINE_STYLES: Final[dict[LineKind, LineStyle]] = {
 """The one table of line weights and dashes, for paper and for the preview alike."""
 
 
+LAYERS: Final = {
+    LineKind.CUTTING: "Cutting line",
+    LineKind.STITCHING: "Stitching line",
+    LineKind.FOLD: "Fold",
+    LineKind.DART_LEG: "Darts",
+    LineKind.DART_CENTRE: "Darts",
+    LineKind.NOTCH: "Notches",
+    LineKind.GRAIN: "Grain",
+    LineKind.ARROW_HEAD: "Grain",
+    LineKind.INNER: "Lines inside a piece",
+    LineKind.DRILL: "Drill holes and landmarks",
+    LineKind.LENGTHEN: "Lengthen or shorten",
+    LineKind.ALTERATION: "Alteration lines",
+}
+"""The layer of a file that each kind of line of the pattern is on."""
+
+WORDS_LAYER: Final = "Words"
+
+
 class Anchor(StrEnum):
     """Which end of its base line a label is placed by."""
 
@@ -137,11 +156,19 @@ class Box:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stroke:
-    """A line drawn through points of shape (n, 2)."""
+    """A line drawn through points of shape (n, 2).
+
+    Attributes:
+        points: The points.
+        kind: What the line means.
+        closed: Whether it runs back to the first of them.
+        size: The size of the pattern it belongs to, "" for none.
+    """
 
     points: Points
     kind: LineKind
     closed: bool = False
+    size: str = ""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", frozen_points(self.points))
@@ -173,6 +200,7 @@ class Label:
         anchor: What ``at`` is.
         bold: Whether in the bold face.
         grey: 0 is black, 1 is white.
+        size: The size of the pattern they belong to, "" for none.
     """
 
     at: Point
@@ -182,6 +210,7 @@ class Label:
     anchor: Anchor = Anchor.MIDDLE
     bold: bool = False
     grey: float = 0.0
+    size: str = ""
 
     def carried(self, motion: Affine) -> Label:
         """The same words elsewhere, turned with the motion."""
@@ -199,6 +228,22 @@ class Drawing:
     def __add__(self, other: Drawing) -> Drawing:
         """Both."""
         return Drawing(self.strokes + other.strokes, self.labels + other.labels)
+
+    def of_size(self, size: str) -> Drawing:
+        """The same drawing, all of it belonging to a size."""
+        return Drawing(
+            tuple(replace(stroke, size=size) for stroke in self.strokes),
+            tuple(replace(label, size=size) for label in self.labels),
+        )
+
+    def by_size(self) -> dict[str, Drawing]:
+        """Its parts by the size they belong to, in the order they are first met."""
+        return _parts(self, lambda part: part.size)
+
+    def by_layer(self) -> dict[str, Drawing]:
+        """Its parts by the layer they are on, in the order of ``LAYERS``."""
+        parts = _parts(self, lambda part: LAYERS[part.kind] if isinstance(part, Stroke) else WORDS_LAYER)
+        return {name: parts[name] for name in (*dict.fromkeys(LAYERS.values()), WORDS_LAYER) if name in parts}
 
     def carried(self, motion: Affine) -> Drawing:
         """The same drawing elsewhere."""
@@ -258,6 +303,17 @@ class PiecePicture:
         turn_deg = math.degrees(motion.angle_rad)
         words = replace(self.words, grain_deg=self.words.grain_deg + turn_deg) if self.words else None
         return PiecePicture(self.name, self.drawing.carried(motion), motion.points(self.outline), self.quantity, words)
+
+
+def _parts(drawing: Drawing, name_of: Callable[[Stroke | Label], str]) -> dict[str, Drawing]:
+    strokes: dict[str, list[Stroke]] = {}
+    labels: dict[str, list[Label]] = {}
+    for stroke in drawing.strokes:
+        strokes.setdefault(name_of(stroke), []).append(stroke)
+    for label in drawing.labels:
+        labels.setdefault(name_of(label), []).append(label)
+    names = dict.fromkeys([*strokes, *labels])
+    return {name: Drawing(tuple(strokes.get(name, ())), tuple(labels.get(name, ()))) for name in names}
 
 
 def box_round(point_sets: Iterable[Points]) -> Box:

@@ -9,18 +9,32 @@ from editor.printing.picture import LineKind
 
 # 97 % of 920 mm is 28 mm short (own reckoning); half a millimetre on 100 mm is let pass, more than one is not.
 METRIC_FIGURE: Final = "100 mm"
+SIDE_A: Final = "A"
+SIDE_B: Final = "B"
 MEASURE: Final = (
-    "Measure this square in both directions before you cut any paper.",
+    "Measure sides A and B of this square before you cut any paper.",
     "Print at 100 %, also called actual size. Never fit to page.",
-    "99.5 to 100.5 mm: the print is right. Under 99 or over 101 mm: change the printer settings and print again.",
+    "99.5 to 100.5 mm: the print is right. Else tell Dartwise what A and B measure (printer correction) and print"
+    " again. Under 95 or over 105 mm the printer still fits to page.",
     "At 97 % a bust of 920 mm comes out 28 mm too small: more than all the wearing ease.",
 )
 INCH_FIGURE: Final = "4 in"
 TAPING: Final = "Putting the sheets together"
-TAPING_STEPS: Final = (
-    "Lay out the sheets as on the map: letters are rows, numbers are columns.",
+_ORDER: Final = (
+    "Lay out the sheets as on the map: letters are rows, numbers are columns, pages are in the order of taping."
+)
+_LAPPED: Final = (
     "Cut the left and the top edge of a sheet along the line with the scissors. Leave the other edges.",
     "Lay the cut edge on the sheet beside it so that the half diamonds close and the quarter rings make rings. Tape.",
+)
+_CUT_CORNER: Final = (
+    "Cut off the small corner, too: through it you read which sheet lies below, and see that the order is right."
+)
+_BUTTED: Final = (
+    "Cut every edge that has scissors along its line.",
+    "Put the cut edges side by side so that the half diamonds close and the quarter rings make rings. Tape.",
+)
+_LATER: Final = (
     "Join the sheets of a row first, then row to row.",
     "Check with a long ruler that a grain line across several sheets is straight.",
     "Paper shrinks and swells with the air: cut soon after joining, keep the pieces flat.",
@@ -63,9 +77,33 @@ def more_pieces(count: int) -> str:
     return f"and {count} more on the sheets"
 
 
-def overlap(overlap_mm: float) -> str:
+def taping_steps(*, butted: bool, cut_corner: bool) -> tuple[str, ...]:
+    """How the sheets are put together."""
+    joining = _BUTTED if butted else (*_LAPPED, _CUT_CORNER) if cut_corner else _LAPPED
+    return (_ORDER, *joining, *_LATER)
+
+
+def overlap(overlap_mm: float, *, butted: bool) -> str:
     """How the sheets meet."""
-    return f"overlap {overlap_mm:g} mm" if overlap_mm else "edge to edge"
+    return f"overlap {overlap_mm:g} mm" if overlap_mm else "edge to edge, trimmed" if butted else "edge to edge"
+
+
+def corrected(a_mm: float, b_mm: float) -> str:
+    """Under the label of every sheet: that the print is corrected, and for what."""
+    return f"corrected for A {a_mm:g}, B {b_mm:g} mm"
+
+
+def corrected_square(a_mm: float, b_mm: float) -> str:
+    """In the test square of a print that is corrected."""
+    return f"Corrected for a printer that makes A {a_mm:g} mm and B {b_mm:g} mm: both must now measure 100 mm."
+
+
+def square_too_far_off(side: str, measured_mm: float, farthest_mm: float) -> str:
+    """Why a measured side is not taken."""
+    return (
+        f"Side {side} of the 100 mm square is said to measure {measured_mm:g} mm; {100 - farthest_mm:g} to"
+        f" {100 + farthest_mm:g} mm can be corrected. Further off, the printer still fits to page: set it to 100 %."
+    )
 
 
 def cut(quantity: int, *, on_fold: bool) -> str:
@@ -76,6 +114,11 @@ def cut(quantity: int, *, on_fold: bool) -> str:
 def size(name: str) -> str:
     """Which size."""
     return f"size {name}"
+
+
+def size_layer(name: str) -> str:
+    """The layer that holds a size."""
+    return capital(size(name))
 
 
 def allowances(usual: str, others: Sequence[tuple[str, str]]) -> str:

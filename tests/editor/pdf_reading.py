@@ -29,16 +29,21 @@ class PdfPath:
         return tuple(np.ptp(self.points, axis=0).tolist())
 
 
-def page_paths(path: Path, index: int) -> tuple[list[PdfPath], list[PdfPath]]:
-    """The paths drawn by the page itself, and those of the drawing it shares with other pages."""
+def page_paths(
+    path: Path, index: int, printer: tuple[float, float] = (1.0, 1.0)
+) -> tuple[list[PdfPath], list[PdfPath]]:
+    """The paths drawn by the page itself, and those of the drawing it shares with other pages.
+
+    ``printer`` says how long a millimetre of the file comes out on the paper, across and up.
+    """
     with pdfium.PdfDocument(path) as document:
         page = document[index]
-        own, shared = [], []
+        own, shared, out = [], [], np.diag([*printer, 1.0])
         for found in page.get_objects(max_depth=1):
             if found.type == raw.FPDF_PAGEOBJ_PATH:
-                own.append(_read(found.raw, np.eye(3)))
+                own.append(_read(found.raw, out))
             elif found.type == raw.FPDF_PAGEOBJ_FORM:
-                placed = _matrix(found.raw)
+                placed = out @ _matrix(found.raw)
                 for inner in range(raw.FPDFFormObj_CountObjects(found.raw)):
                     child = raw.FPDFFormObj_GetObject(found.raw, inner)
                     if raw.FPDFPageObj_GetType(child) == raw.FPDF_PAGEOBJ_PATH:
@@ -86,9 +91,13 @@ class PagePicture:
         return map_coordinates(self.ink, [down, across], order=1)
 
 
-def page_picture(path: Path, index: int, dpi: float) -> PagePicture:
-    """A page rendered in grey."""
+def page_picture(path: Path, index: int, dpi: float, printer: tuple[float, float] = (1.0, 1.0)) -> PagePicture:
+    """A page rendered in grey, as large as the printer makes it."""
     with pdfium.PdfDocument(path) as document:
         page = document[index]
         pixels = np.atleast_3d(page.render(scale=dpi / 72.0, grayscale=True).to_numpy())[:, :, 0]
-        return PagePicture(1.0 - pixels.astype(float) / 255.0, tuple(side * MM_PER_PT for side in page.get_size()))
+        return PagePicture(1.0 - pixels.astype(float) / 255.0, _out(page.get_size(), printer))
+
+
+def _out(size_pt: tuple[float, float], printer: tuple[float, float]) -> tuple[float, float]:
+    return (size_pt[0] * MM_PER_PT * printer[0], size_pt[1] * MM_PER_PT * printer[1])

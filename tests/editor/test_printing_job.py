@@ -184,8 +184,45 @@ def test_sheets_are_cut_along_the_left_and_top_edge_where_they_join(made: SheetP
         trims = [stroke for stroke in page.furniture.strokes if stroke.kind is LineKind.TRIM]
         tile = page.tile
         joins = [Tile(tile.row, tile.column - 1) in made.tiles, Tile(tile.row - 1, tile.column) in made.tiles]
-        assert len(trims) == sum(joins)
+        corners = 1 if made.page.overlap_mm and any(joins) else 0
+        assert len(trims) == sum(joins) + corners
         assert sum(label.text == "✂" for label in page.furniture.labels) == sum(joins)
+
+
+@pytest.mark.parametrize("overlap_mm", [8.0, 25.0])
+def test_through_the_cut_corner_of_a_sheet_the_label_of_the_one_below_is_read(overlap_mm: float):
+    made = plan(OVALS, PrintJob(overlap_mm=overlap_mm))
+    usable = made.page.usable
+    for page in made.pages[1:]:
+        left, above = Tile(page.tile.row, page.tile.column - 1), Tile(page.tile.row - 1, page.tile.column)
+        below = left if left in made.tiles else above
+        if below not in made.tiles:
+            continue
+        (cut,) = [s for s in page.furniture.strokes if s.kind is LineKind.TRIM and len(set(s.points.ravel())) == 4]
+        hole = Polygon([*cut.points, (usable.x0, usable.y1)])
+        under = next(other for other in made.pages if other.tile == below)
+        seen = [
+            label for label in under.furniture.labels
+            if hole.contains(box_of(label_box(label).moved(*np.subtract(page.shift_mm, under.shift_mm))))
+        ]  # fmt: skip
+        assert [label.text for label in seen] == [below.label]
+
+
+def test_sheets_put_side_by_side_are_cut_on_every_side_that_joins():
+    made = plan(OVALS, PrintJob(butted=True))
+    for page in made.pages[1:]:
+        joins = sum(
+            Tile(page.tile.row + row, page.tile.column + column) in made.tiles
+            for row, column in ((0, 1), (1, 0), (0, -1), (-1, 0))
+        )
+        assert sum(stroke.kind is LineKind.TRIM for stroke in page.furniture.strokes) == joins
+        assert sum(label.text == "✂" for label in page.furniture.labels) == joins
+    words = " ".join(label.text for label in made.pages[0].furniture.labels)
+    assert "Cut every edge that has scissors along its line." in words
+
+
+def box_of(each: Box) -> Polygon:
+    return box(each.x0, each.y0, each.x1, each.y1)
 
 
 def label_box(label: Label) -> Box:
@@ -228,7 +265,8 @@ def test_page_one_holds_both_squares_the_cautions_the_steps_and_the_pieces():
     for side in (TEST_SQUARE_MM, TEST_SQUARE_INCHES * 25.4):
         assert any((each.width_mm, each.height_mm) == pytest.approx((side, side), abs=1e-9) for each in sides)
     words = " ".join(label.text for label in drawing.labels)
-    for sentence in (*wording.CAUTIONS, *wording.TAPING_STEPS, *wording.MEASURE):
+    steps = wording.taping_steps(butted=False, cut_corner=False)
+    for sentence in (*wording.CAUTIONS, *steps, *wording.MEASURE):
         assert sentence in words
     for fact in (
         "Concert dress",

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from editor.printing.correction import Correction
 from editor.printing.cover import TEST_SQUARE_INCHES, TEST_SQUARE_MM
-from editor.printing.paper import PAPERS, PageFormat, paper_named
+from editor.printing.paper import LONGEST_MM, PAPERS, PageFormat, paper_named
 from geometry.errors import PatternError
 
 
@@ -34,6 +35,59 @@ def test_unknown_paper_is_refused_with_the_names_there_are():
     with pytest.raises(PatternError, match=r'"B5".*A4, Letter, A3') as caught:
         paper_named("B5")
     assert caught.value.code == "no-such-paper"
+
+
+@pytest.mark.parametrize(
+    ("words", "name", "size_mm", "is_roll"),
+    [
+        ("500x700", "500 × 700 mm", (500.0, 700.0), False),
+        ("70 cm × 50 cm", "500 × 700 mm", (500.0, 700.0), False),
+        ("24 x 36 in", "609.6 × 914.4 mm", (24 * 25.4, 36 * 25.4), False),
+        ("roll 914", "roll 914 mm", (914.0, LONGEST_MM), True),
+        ("Roll 36 in", "roll 914.4 mm", (36 * 25.4, LONGEST_MM), True),
+    ],
+)
+def test_sides_and_rolls_may_be_written(words: str, name: str, size_mm: tuple[float, float], is_roll: bool):
+    paper = paper_named(words)
+    assert (paper.name, (paper.width_mm, paper.height_mm), paper.is_roll) == (name, pytest.approx(size_mm), is_roll)
+
+
+@pytest.mark.parametrize(
+    ("words", "code"), [("100x200", "paper-size"), ("roll 9 m", "bad-length"), ("3 x", "no-such-paper")]
+)
+def test_paper_that_cannot_be_is_refused(words: str, code: str):
+    with pytest.raises(PatternError) as caught:
+        paper_named(words)
+    assert caught.value.code == code
+
+
+def test_a_sheet_too_small_for_the_test_squares_is_refused():
+    with pytest.raises(PatternError, match="at least 160 × 235 mm"):
+        PageFormat(paper_named("200 x 200"))
+
+
+def test_side_a_is_the_short_side_of_the_sheet_however_it_lies():
+    off = Correction(98.0, 101.0)
+    assert PageFormat(PAPERS["a4"], correction=off).printed == (0.98, 1.01)
+    assert PageFormat(PAPERS["a4"], landscape=True, correction=off).printed == (1.01, 0.98)
+
+
+def test_a_corrected_sheet_is_measured_with_the_ruler_and_sent_as_it_is():
+    page = PageFormat(PAPERS["a4"], margin_mm=10, correction=Correction(98.0, 101.0))
+    assert page.sent_mm == (210.0, 297.0)
+    assert (page.usable.width_mm, page.usable.height_mm) == pytest.approx((210 * 0.98 - 20, 297 * 1.01 - 20))
+
+
+@pytest.mark.parametrize("measured_mm", [94.9, 105.1, 0.0, math.nan])
+def test_a_square_that_was_fitted_to_the_page_is_not_corrected(measured_mm: float):
+    with pytest.raises(PatternError, match=r"Side B .* 95 to 105 mm") as caught:
+        Correction(100.0, measured_mm)
+    assert caught.value.code == "square-measured"
+
+
+def test_sheets_side_by_side_do_not_overlap():
+    with pytest.raises(PatternError, match="choose one of the two"):
+        PageFormat(PAPERS["a4"], overlap_mm=10, butted=True)
 
 
 def test_usable_part_is_the_sheet_less_its_margins():

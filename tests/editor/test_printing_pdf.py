@@ -1,5 +1,6 @@
 import math
 import os
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -8,6 +9,7 @@ import pypdfium2 as pdfium
 import pytest
 from shapely.geometry import LineString
 
+from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.job import Orientation, PrintJob, SheetPlan, plan
 from editor.printing.paper import PAPERS
 from editor.printing.pdf import write_pdf
@@ -18,13 +20,26 @@ from tests.editor.pdf_reading import PagePicture, page_paths, page_picture, page
 from tests.editor.printed_pieces import oval, rectangle, small_pictures
 
 DPI = 200.0
-FORMATS = [("a4", 0.0), ("a4", 10.0), ("letter", 0.0), ("letter", 10.0)]
+OFF = Correction(98.4, 101.2)
+FORMATS = list(product(("a4", "letter"), (0.0, 10.0), (NO_CORRECTION, OFF)))
 
 
-@pytest.fixture(scope="module", params=FORMATS, ids=lambda each: f"{each[0]}-{each[1]:g}")
+def _name(each) -> str:
+    paper, overlap_mm, correction = each
+    return f"{paper}-{overlap_mm:g}{'' if correction.is_none else '-corrected'}"
+
+
+@pytest.fixture(scope="module", params=FORMATS, ids=_name)
 def printed(request, tmp_path_factory) -> tuple[SheetPlan, Path]:
-    paper, overlap_mm = request.param
-    job = PrintJob(PAPERS[paper], overlap_mm=overlap_mm, title="Concert dress", details=("Odile", "size 14"))
+    """A plan and its file. Whatever is measured in the file is taken as the printer makes it."""
+    paper, overlap_mm, correction = request.param
+    job = PrintJob(
+        PAPERS[paper],
+        overlap_mm=overlap_mm,
+        correction=correction,
+        title="Concert dress",
+        details=("Odile", "size 14"),
+    )
     made = plan(small_pictures(), job)
     path = tmp_path_factory.mktemp("pdf") / "dress.pdf"
     assert write_pdf(made, path)
@@ -39,7 +54,7 @@ def test_file_is_sound_has_the_pages_of_the_plan_and_asks_for_no_scaling(printed
         assert len(pdf.pages) == len(made.pages)
         for page in pdf.pages:
             box = [float(number) * 25.4 / 72 for number in page.mediabox]
-            assert box == pytest.approx([0, 0, made.page.width_mm, made.page.height_mm], abs=1e-3)
+            assert box == pytest.approx([0, 0, *made.page.sent_mm], abs=1e-3)
             assert page.get("/Rotate", 0) == 0
             assert "/UserUnit" not in page
         assert pdf.docinfo["/Title"] == "Concert dress · Odile · size 14"
@@ -63,19 +78,19 @@ def test_the_drawing_is_in_the_file_once_and_every_sheet_places_it(printed):
 
 
 def test_test_squares_measure_100_mm_and_4_in_both_ways(printed):
-    _, path = printed
-    own, _ = page_paths(path, 0)
+    made, path = printed
+    own, _ = page_paths(path, 0, made.page.printed)
     sizes = [each.size for each in own]
     for side_mm in (100.0, 4 * 25.4):
         assert any(size == pytest.approx((side_mm, side_mm), abs=0.01) for size in sizes)
 
 
 def test_test_square_measures_100_mm_on_the_rendered_page(printed):
-    _, path = printed
-    own, _ = page_paths(path, 0)
+    made, path = printed
+    own, _ = page_paths(path, 0, made.page.printed)
     square = next(each for each in own if each.size == pytest.approx((100.0, 100.0), abs=0.01))
     low, high = square.points.min(axis=0), square.points.max(axis=0)
-    picture = page_picture(path, 0, DPI)
+    picture = page_picture(path, 0, DPI, made.page.printed)
     middle = (low + high) / 2 + (7.0, 7.0)  # beside the ticks
     left, right = (_line_at(picture, (x, middle[1]), (1.0, 0.0)) for x in (low[0], high[0]))
     bottom, top = (_line_at(picture, (middle[0], y), (0.0, 1.0)) for y in (low[1], high[1]))
@@ -86,7 +101,7 @@ def test_test_square_measures_100_mm_on_the_rendered_page(printed):
 def test_cutting_line_of_the_panel_measures_430_by_630_mm_on_every_sheet(printed):
     made, path = printed
     for page in made.pages[1:]:
-        _, shared = page_paths(path, page.number - 1)
+        _, shared = page_paths(path, page.number - 1, made.page.printed)
         assert any(sorted(each.size) == pytest.approx([430.0, 630.0], abs=0.02) for each in shared)
 
 
@@ -100,7 +115,7 @@ def test_marks_in_the_file_close_on_neighbouring_sheets(printed):
 
 def sheets_by_their_marks(made: SheetPlan, path: Path) -> dict:
     """Where the lower left corner of the printed part of each sheet lies once half diamonds are joined."""
-    bases = {page.tile: _diamond_bases(path, page.number - 1) for page in made.pages[1:]}
+    bases = {page.tile: _diamond_bases(path, page.number - 1, made) for page in made.pages[1:]}
     first = made.tiles[0]
     placed = {first: np.array([made.grid.area(first).x0, made.grid.area(first).y0])}
     waiting = [first]
@@ -119,10 +134,10 @@ def sheets_by_their_marks(made: SheetPlan, path: Path) -> dict:
     return placed
 
 
-def _diamond_bases(path: Path, index: int) -> dict[str, np.ndarray]:
+def _diamond_bases(path: Path, index: int, made: SheetPlan) -> dict[str, np.ndarray]:
     """The middle of the joining side of each half diamond of a sheet, by the way it points."""
     found = {}
-    own, _ = page_paths(path, index)
+    own, _ = page_paths(path, index, made.page.printed)
     for each in own:
         if each.filled and len({tuple(np.round(p, 3)) for p in each.points}) == 3:
             corner, tip, _ = each.points[:3]
@@ -137,7 +152,7 @@ def test_joined_sheets_show_the_cutting_line_within_the_width_of_a_pencil_line(p
     """Rendered at 200 dpi; each sheet lies where its marks put it."""
     made, path = printed
     corners = sheets_by_their_marks(made, path)
-    pictures = {page.tile: page_picture(path, page.number - 1, DPI) for page in made.pages[1:]}
+    pictures = {page.tile: page_picture(path, page.number - 1, DPI, made.page.printed) for page in made.pages[1:]}
     usable, offsets, tried = made.page.usable, [], 0
     for piece in made.pieces:
         for place, normal in _stations(piece, every_mm=3.0):
@@ -201,6 +216,14 @@ def test_words_can_be_searched_and_names_in_other_scripts_print(tmp_path):
         assert name in sheets
         assert name in cover
     assert "Σχέδιο" in cover
+
+
+def test_a_corrected_print_says_so_on_every_page_and_another_one_on_none(printed):
+    made, path = printed
+    for page in made.pages:
+        words = page_text(path, page.number - 1)
+        is_said = ("98.4" in words) and ("101.2" in words) and "orrected for" in words
+        assert is_said != made.job.correction.is_none
 
 
 def test_every_sheet_says_which_it_is(printed):
@@ -268,7 +291,7 @@ def test_page_data_for_the_preview_is_the_drawing_of_the_file(printed):
     """The strokes that a preview draws on a page lie where the PDF has them."""
     made, path = printed
     page = made.pages[-1]
-    _, shared = page_paths(path, page.number - 1)
+    _, shared = page_paths(path, page.number - 1, made.page.printed)
     in_file = np.vstack([each.points for each in shared])
     for stroke in made.pattern_on(page).strokes:
         for point in stroke.points[:: max(1, len(stroke.points) // 5)]:
