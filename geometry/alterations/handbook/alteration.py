@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
 from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.facings import left_behind
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
 from geometry.errors import PatternError, StepError
@@ -78,7 +79,8 @@ class Alteration:
         _carry_out(entry, bench, pattern)
         told = tuple(_caution(text) for text in entry.amount.cautions_at(self.amount_mm))
         chalk = tuple(line.points for line in bench.chalk)
-        return Outcome(bench.pattern, _changes(pattern, bench.pattern), (*told, *_once(bench.findings)), chalk)
+        findings = (*told, *_once(bench.findings), *left_behind(pattern, bench.pattern))
+        return Outcome(bench.pattern, _changes(pattern, bench.pattern), findings, chalk)
 
     def parts(self, pattern: Pattern) -> tuple[Step, ...]:
         """The steps it is made of on a pattern, to be recorded one by one and edited freely."""

@@ -15,10 +15,12 @@ from geometry.alterations.handbook.entry import HALF_FRONT, Amount, Caution, Ent
 from geometry.alterations.handbook.landmarks import ARMHOLE_NOTCH, BUST_POINT, UNDERARM, landmark
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.mark_steps import PlaceLandmark
+from geometry.alterations.notch_steps import MoveNotch
 from geometry.errors import StepError
 from geometry.findings import Level
 from geometry.model.dart import Dart
 from geometry.model.edge import EdgeRole
+from geometry.tolerance import SAME_POINT_MM
 
 _REAIMED_MM = 12.7
 """Below 1/2 in it is enough to aim the tips anew: common practice, from memory."""
@@ -52,9 +54,20 @@ def _bust_point_moved(bench: Bench, panel: Panel, out_mm: float, up_mm: float, *
         bench.do(PlaceLandmark(panel.name, bust.name, new))
     for dart in darts:
         if slide is not None and panel.piece.edge(dart.edge).role is slide:
-            bench.do(MoveDart(panel.name, dart.id, _along(panel, slide, out_mm, up_mm)))
+            _slide(bench, panel, dart, _along(panel, slide, out_mm, up_mm))
         stand_off = distance_mm(dart.tip, dart.aim) if dart.aim is not None else distance_mm(dart.tip, (x, y))
         bench.do(AimDart(panel.name, dart.id, new, stand_off))
+
+
+def _slide(bench: Bench, panel: Panel, dart: Dart, by_mm: float) -> None:
+    """Slide a dart along its edge; the notches it passes stay where they are when the seam is sewn."""
+    sewn = {each.id: panel.piece.sewn_station_mm(dart.edge, each.at_mm) for each in panel.piece.notches_on(dart.edge)}
+    bench.do(MoveDart(panel.name, dart.id, by_mm))
+    piece = bench.now(panel).piece
+    for notch in piece.notches_on(dart.edge):
+        passed_mm = sewn[notch.id] - piece.sewn_station_mm(dart.edge, notch.at_mm)
+        if abs(passed_mm) > SAME_POINT_MM:
+            bench.do(MoveNotch(panel.name, notch.id, passed_mm))
 
 
 def _along(panel: Panel, role: EdgeRole, out_mm: float, up_mm: float) -> float:
@@ -156,7 +169,7 @@ _KEEPS = kept(FRONT, EdgeRole.SHOULDER, EdgeRole.NECK, EdgeRole.ARMHOLE, EdgeRol
 _MATCHES = (EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST)
 _POINTS = "See on the toile where the darts point, with the arms hanging."
 _FAR = Caution(
-    50.8, "A bust point 2 in from where the pattern has it: see whether another size or bodice length is meant."
+    38.1, "A bust point 1 1/2 in from where the pattern has it: see whether another size or bodice length is meant."
 )
 _SLIDE = (
     Variant("slide", "the side dart slides along its seam, all tips are aimed anew"),

@@ -13,6 +13,9 @@ from geometry.model.edge import EdgeRole
 _BESIDE_CENTRE_MM = 10.0
 """A half collar is cut this far from its centre back: near enough to leave its shape alone, own choice."""
 
+_HINGE_REACH_MM = 8.0
+"""A blend over a hinge cuts its corner: a short one leaves the neck edge its length; own choice."""
+
 
 def is_half(panel: Panel) -> bool:
     """Whether a collar is drawn as half of it, from the centre back."""
@@ -48,8 +51,8 @@ def _length(bench: Bench) -> None:
 
 
 def _outer_edge(bench: Bench) -> None:
-    count = int(bench.variant.split()[0])
     for panel in bench.needed(PieceRole.COLLAR):
+        count = int(bench.variant.split()[0]) * (1 if is_half(panel) else 2)
         by_mm = bench.amount_mm / count * (1.0 if is_half(panel) else 2.0)
         shares = [number / (count + 1) for number in range(1, count + 1)]
         neck = panel.edge(EdgeRole.NECK)
@@ -58,7 +61,7 @@ def _outer_edge(bench: Bench) -> None:
         opened = [bench.place(panel, f"cut {n}", place) for n, place in enumerate(outer, start=1)]
         still = on_edge(neck.id, 0.0)
         cuts = (cut(panel, (a, b), by_mm, Hinge.END, still=still) for a, b in zip(opened, hinges, strict=True))
-        bench.do(Slash(panel.name, tuple(cuts)))
+        bench.do(Slash(panel.name, tuple(cuts), reach_mm=_HINGE_REACH_MM))
 
 
 ENTRIES = (
@@ -100,6 +103,10 @@ ENTRIES = (
             (Caution(40.0, "So much turns a collar into a ruffle: see on the toile how it lies."),),
         ),
         plan=_outer_edge,
-        variants=(Variant("3 cuts", "three cuts"), Variant("2 cuts", "two cuts"), Variant("4 cuts", "four cuts")),
+        variants=(
+            Variant("3 cuts", "three cuts on each half"),
+            Variant("2 cuts", "two cuts on each half"),
+            Variant("4 cuts", "four cuts on each half"),
+        ),
     ),
 )
