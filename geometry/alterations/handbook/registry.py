@@ -15,6 +15,7 @@ from geometry.alterations.handbook import (
     lengths_below,
     neck,
     shoulders,
+    sleeve_entries,
     waist,
 )
 from geometry.alterations.handbook.entry import Entry
@@ -34,6 +35,7 @@ ENTRIES: tuple[Entry, ...] = (
     *armhole.ENTRIES,
     *waist.ENTRIES,
     *hip.ENTRIES,
+    *sleeve_entries.ENTRIES,
 )
 
 _BY_CODE = {entry.code: entry for entry in ENTRIES}
