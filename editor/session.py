@@ -7,7 +7,7 @@ read the properties. What is shown is always the replay of the round's records o
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -15,8 +15,11 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from editor.document.history import History, opened
 from editor.document.project import Project, Round, Wearer, next_id
+from editor.document.statements import as_said
+from editor.selection import Selection
 from geometry.alterations.replay import Record, RecordOutcome, Replay, replay
 from geometry.alterations.step import Outcome, Step
+from geometry.checks.limits import DEFAULT_LIMITS
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding
 from geometry.model.pattern import Pattern
@@ -29,15 +32,6 @@ _FINDINGS_AFTER_MS = 120
 """The checks run when nothing has changed for this long, so that a held key or a dragged amount stays smooth."""
 
 
-@dataclass(frozen=True, slots=True)
-class Selection:
-    """What is picked out on the table and in the panels; "" where nothing is."""
-
-    piece: str = ""
-    edge: str = ""
-    record: str = ""
-
-
 class Session(QObject):
     """The open project and what is shown of it.
 
@@ -45,7 +39,7 @@ class Session(QObject):
         project_opened: another project is open; the other signals follow.
         project_changed: the project, or the wearer or round shown, is another one.
         shown_changed: another wearer or round is shown (``project_changed`` follows).
-        selection_changed: another piece, edge or record is picked out.
+        selection_changed: something else is picked out.
         findings_changed: the list of findings is up to date again.
         preview_changed: a step is being tried out, or no longer.
         unit_changed: lengths are shown in another unit.
@@ -135,11 +129,10 @@ class Session(QObject):
 
     @property
     def base(self) -> Pattern | None:
-        """The pattern as it came in, in the wearer's size (the sample size while there is no wearer)."""
+        """The pattern as it came in and what was said about it, in the wearer's size, else in the sample size."""
         if self.project is None:
             return None
-        nest = self.project.base.nest
-        return nest.pattern(self.wearer.size) if self.wearer else nest.sample
+        return as_said(self.project, self.wearer.size if self.wearer else self.project.base.nest.sample_size)
 
     @property
     def replay(self) -> Replay | None:
@@ -183,9 +176,11 @@ class Session(QObject):
         """What is picked out."""
         return self._selection
 
-    def select(self, *, piece: str = "", edge: str = "", record: str = "") -> None:
-        """Pick out a piece, one of its edges, or a record of the journal (and with it nothing else)."""
-        selection = Selection(piece, edge, record)
+    def select(
+        self, *, piece: str = "", edge: str = "", record: str = "", dart: str = "", notch: str = "", seam: str = ""
+    ) -> None:
+        """Pick out a piece, something on it, a record of the journal or a seam (and with it nothing else)."""
+        selection = Selection(piece, edge, record, dart, notch, seam)
         if selection != self._selection:
             self._selection = selection
             self.selection_changed.emit()
@@ -238,7 +233,8 @@ class Session(QObject):
 
         if self.replay is None:
             return ()
-        checked = check_pattern(self.replay.pattern, base=self.base)
+        limits = self.project.limits if self.project else DEFAULT_LIMITS
+        checked = check_pattern(self.replay.pattern, base=self.base, limits=limits)
         return self.replay.findings + checked
 
     # -- changes
@@ -322,6 +318,10 @@ class Session(QObject):
         """Give the wearer shown another name or size; the steps run again on that size."""
         if self.project is not None and self.wearer is not None:
             self._commit("Change wearer", self.project.with_wearer(replace(self.wearer, name=name, size=size)))
+
+    def state(self, label: str, project: Project, *, joins: str = "") -> None:
+        """Take over what was said about the bought pattern; one change to undo."""
+        self._commit(label, project, joins=joins)
 
     # -- undo
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 
 from PySide6.QtCore import QObject, Signal
 
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.sheets import Sheets
+from editor.document.statements import proposed_ids, with_seam
+from editor.refining import refine
 from editor.session import Session
-from editor.tools.base import ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Tool
+from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.measure import MeasureTool
 from editor.tools.select import SelectTool
 from editor.tools.slash import SlashTool
@@ -18,7 +20,7 @@ from geometry.alterations.replay import replay
 from geometry.alterations.slash import Slash
 from geometry.alterations.step import Outcome
 from geometry.errors import PatternError
-from geometry.model.pattern import Pattern
+from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 
 
@@ -136,11 +138,15 @@ class Bench(QObject):
             match reply:
                 case Propose(step):
                     self._session.add_step(step)
+                case Adjust(step):
+                    refine(self._session, step)
+                case Sew(seam, replacing):
+                    self._sew(seam, replacing)
                 case ChangeAmount(record, amount_mm):
                     self._session.set_amount(record, amount_mm)
                     self.cancel()
-                case Pick(piece, edge, record):
-                    self._session.select(piece=piece, edge=edge, record=record)
+                case Pick():
+                    self._session.select(**asdict(reply))
                 case Reopen(record):
                     self.reopen(record)
                 case Lay(piece, at):
@@ -149,6 +155,13 @@ class Bench(QObject):
                     self.changed.emit()
         except PatternError as error:
             self.hint_changed.emit(error.sentence)
+
+    def _sew(self, seam: Seam, replacing: str) -> None:
+        project = self._session.project
+        if project is not None:
+            joins = f"seam {replacing}" if replacing else f"seam {seam.id}"
+            self._session.state("Say what is sewn together", with_seam(project, seam, replacing=replacing), joins=joins)
+            self._session.select(seam=seam.id)
 
     def reopen(self, record_id: str) -> bool:
         """Take a recorded slash in hand again, to give it another amount; whether it is one that can be."""
@@ -187,7 +200,8 @@ class Bench(QObject):
     def _show_selection(self) -> None:
         session = self._session
         cuts = self._chalk.cuts(session.base, session.records) if session.base is not None else ()
-        self.sheets.pick(session.selection.piece, cuts, session.unit)
+        proposed = proposed_ids(session.project, session.base) if session.project and session.base else frozenset()
+        self.sheets.pick(session.selection, cuts, session.unit, proposed=proposed)
         self.sheets.show_before(self._pieces_before())
         self.refresh()
         self.changed.emit()

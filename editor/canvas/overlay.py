@@ -111,6 +111,8 @@ class Overlay:
                 _disc(painter, at, 4.0, QPen(self._mark, 2.0), paper)
             case SpotKind.HANDLE:
                 self._handle(painter, at, spot)
+            case SpotKind.KNOB:
+                self._knob(painter, at, spot)
 
     def _handle(self, painter: QPainter, at: QPointF, spot: Spot) -> None:
         """A knob with an arrow both ways along which it can be pulled."""
@@ -127,6 +129,17 @@ class Overlay:
                 *(QLineF(6.0 * end, 0.0, 2.8 * end, 3.2 * side) for end in (1, -1) for side in (1, -1)),
             ]
         )
+        painter.restore()
+
+    def _knob(self, painter: QPainter, at: QPointF, spot: Spot) -> None:
+        """A small square standing in the direction it can be pulled in."""
+        painter.save()
+        painter.translate(at)
+        painter.rotate(-math.degrees(math.atan2(spot.towards[1], spot.towards[0])))
+        painter.setPen(QPen(self._mark, 1.8))
+        painter.setBrush(QColor(self.palette.paper))
+        painter.drawRect(QRectF(-4.5, -4.5, 9.0, 9.0))
+        painter.drawLines([QLineF(4.5, 0.0, 9.0, 0.0), QLineF(-4.5, 0.0, -9.0, 0.0)])
         painter.restore()
 
     # -- words

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSize
-from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath
+from PySide6.QtGui import QColor, QFont, QPainter
 
 from editor.canvas.layer import Layer
 from editor.canvas.overlay import Overlay
 from editor.canvas.painter import Painter
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
-from editor.canvas.piece_paths import add_chain
+from editor.canvas.piece_paths import picked_path
 from editor.canvas.sheets import Sheets
 from editor.canvas.viewport import Viewport
 from editor.tools.base import Preview
@@ -34,7 +34,6 @@ class Moment:
         preview: What the tool shows.
         tried: Pieces as they would be.
         carried: The sheet that is being moved.
-        edge: The selected edge of the selected piece.
         record: The selected record.
         unit: For the scale.
         ring: A place that was asked for, and how much of its ring is left, from 1 to 0.
@@ -46,7 +45,6 @@ class Moment:
     preview: Preview
     tried: tuple[Piece, ...] = ()
     carried: str = ""
-    edge: str = ""
     record: str = ""
     unit: Unit = Unit.CM
     ring: tuple[Point, float] | None = None
@@ -106,9 +104,8 @@ class Picture:
         if selected is None or any(piece.name == scene.selected for piece in moment.tried):
             return
         self._painter.selected(painter, moment.sheets.paths(scene.selected).sheet, selected.at, moment.viewport)
-        if any(edge.id == moment.edge for edge in selected.piece.edges):
-            path = QPainterPath()
-            add_chain(path, selected.piece.edge(moment.edge).points)
+        path = picked_path(selected.piece, scene.picked)
+        if not path.isEmpty():
             self._painter.selected_edge(painter, path, selected.at, moment.viewport)
 
     def _cuts(self, painter: QPainter, moment: Moment) -> None:

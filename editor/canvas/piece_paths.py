@@ -11,6 +11,7 @@ import shiboken6
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath, QPolygonF
 
+from editor.selection import Selection
 from geometry.affine import Point, Points, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.allowance import cutting_line
 from geometry.curves import polyline
@@ -96,6 +97,22 @@ def closed_path(ring: Points) -> QPainterPath:
     """A ring as a path."""
     path = QPainterPath()
     add_chain(path, ring, closed=True)
+    return path
+
+
+def picked_path(piece: Piece, picked: Selection) -> QPainterPath:
+    """The edge or dart that is picked out on a piece; empty if none of it is."""
+    path = QPainterPath()
+    for edge in piece.edges:
+        if edge.id == picked.edge:
+            add_chain(path, edge.points)
+    for dart in piece.darts:
+        if dart.id == picked.dart:
+            start, end = piece.mouth(dart)
+            add_chain(path, frozen_points([start, dart.tip, end]))
+    for double in piece.double_darts:
+        if double.id == picked.dart:
+            add_chain(path, frozen_points([double.tip_start, double.right, double.tip_end, double.left]), closed=True)
     return path
 
 

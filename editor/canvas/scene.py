@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from editor.canvas.viewport import Box
+from editor.selection import NOTHING_PICKED, Selection
 from geometry.affine import Point, Points
 from geometry.alterations.chalk import RecordedCut
 from geometry.model.pattern import Pattern
@@ -57,6 +58,8 @@ class Scene:
         pattern: The pattern shown.
         sheets: Its pieces as they lie on the table, by name, the lowest first.
         selected: Name of the selected piece, "" if none is.
+        picked: Everything that is picked out.
+        proposed: Ids of the seams that are proposed and not stated.
         cuts: Where the journal's cuts run.
         unit: The unit lengths are shown in; dragged amounts are whole parts of it.
     """
@@ -66,6 +69,8 @@ class Scene:
     selected: str = ""
     cuts: tuple[RecordedCut, ...] = ()
     unit: Unit = Unit.CM
+    picked: Selection = NOTHING_PICKED
+    proposed: frozenset[str] = frozenset()
 
     def __iter__(self) -> Iterator[Sheet]:
         return iter(self.sheets.values())

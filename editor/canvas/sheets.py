@@ -11,6 +11,7 @@ from editor.canvas.piece_paths import PiecePaths, add_chain, closed_path, paths_
 from editor.canvas.placing import placed
 from editor.canvas.scene import Scene, Sheet, covering
 from editor.canvas.viewport import Box
+from editor.selection import Selection
 from geometry.affine import Point
 from geometry.allowance import cutting_line
 from geometry.alterations.chalk import RecordedCut
@@ -56,14 +57,18 @@ class Sheets:
         self._changed()
         return fresh
 
-    def pick(self, selected: str, cuts: tuple[RecordedCut, ...], unit: Unit) -> None:
-        """Say which piece is selected, where the journal's cuts run and in which unit lengths are shown."""
+    def pick(
+        self, picked: Selection, cuts: tuple[RecordedCut, ...], unit: Unit, *, proposed: frozenset[str] = frozenset()
+    ) -> None:
+        """Say what is selected, where the journal's cuts run, the unit of lengths, which seams are only proposed."""
         if cuts is not self._scene.cuts:
             self._lying = {}
             self._chalk = {}
             for cut in cuts:
                 add_chain(self._chalk.setdefault(cut.piece, QPainterPath()), cut.points)
-        self._scene = replace(self._scene, selected=selected, cuts=cuts, unit=unit)
+        self._scene = replace(
+            self._scene, selected=picked.piece, picked=picked, cuts=cuts, unit=unit, proposed=proposed
+        )
 
     def show_before(self, pieces: tuple[Piece, ...]) -> None:
         """Show the cutting lines of altered pieces as they were."""

@@ -186,7 +186,6 @@ class Table(QWidget):
             bench.preview,
             tried=bench.tried,
             carried=bench.carried,
-            edge=session.selection.edge,
             record=session.selection.record,
             unit=session.unit,
             ring=ring,

@@ -61,6 +61,12 @@ def as_said(project: Project, size: str) -> Pattern:
     return _as_said(_Same(project.base.nest.pattern(size)), project.forgotten_seams)
 
 
+def proposed_ids(project: Project, said: Pattern) -> frozenset[str]:
+    """Ids of those seams of ``as_said`` that are proposed only."""
+    stated = {seam.id for seam in project.base.nest.pattern(said.size).seams}
+    return frozenset(seam.id for seam in said.seams) - stated
+
+
 def with_edge_named(project: Project, piece: str, edge: str, name: str) -> Project:
     """The project with an edge called something else, in every size, seam and recorded step.
 

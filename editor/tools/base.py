@@ -10,6 +10,7 @@ from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene
 from geometry.affine import Point, Points
 from geometry.alterations.step import Step
+from geometry.model.pattern import Seam
 from geometry.model.piece import Piece
 
 
@@ -41,6 +42,7 @@ class SpotKind(StrEnum):
     END = "end"
     HINGE = "hinge"
     HANDLE = "handle"
+    KNOB = "knob"
     TAPE = "tape"
 
 
@@ -97,12 +99,35 @@ class ChangeAmount:
 
 
 @dataclass(frozen=True, slots=True)
+class Adjust:
+    """Do this step, or change the last one by as much where that did the same to the same thing."""
+
+    step: Step
+
+
+@dataclass(frozen=True, slots=True)
+class Sew:
+    """Say that edges are sewn together.
+
+    Attributes:
+        seam: The seam.
+        replacing: Id of the seam it takes the place of, "" for none.
+    """
+
+    seam: Seam
+    replacing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Pick:
-    """Pick out a piece, an edge of it or a record; nothing, if all are ""."""
+    """Pick out a piece, something on it, a record or a seam; nothing, if all are ""."""
 
     piece: str = ""
     edge: str = ""
     record: str = ""
+    dart: str = ""
+    notch: str = ""
+    seam: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +150,7 @@ class Taken:
     """A key was used; nothing else is asked for."""
 
 
-Reply = Propose | ChangeAmount | Pick | Reopen | Lay | Taken
+Reply = Propose | Adjust | Sew | ChangeAmount | Pick | Reopen | Lay | Taken
 
 
 class Tool(Protocol):

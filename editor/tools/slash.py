@@ -12,6 +12,7 @@ from editor.canvas.scene import Scene, Sheet
 from editor.tools import slash_picture
 from editor.tools.base import ChangeAmount, Preview, Propose, Reply, Taken
 from editor.tools.readings import seams_of
+from editor.tools.rounding import rounding_mm
 from editor.tools.slash_states import Drawing, Idle, Line, Opening, line_of, opened
 from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped, targets
 from geometry.affine import distance_mm
@@ -21,7 +22,6 @@ from geometry.alterations.step import Outcome
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
-from geometry.units import Unit
 
 HANDLE_REACH_PX = 12.0
 """How near a press must be to an end or to the handle."""
@@ -160,7 +160,7 @@ class SlashTool:
                 self._draw_to(pointer, scene)
             case Opening() as state:
                 to = scene.sheets[state.piece].to_piece(pointer.at)
-                self._state = state.dragged(to, round_mm=_rounding_mm(pointer, scene.unit))
+                self._state = state.dragged(to, round_mm=rounding_mm(pointer, scene.unit))
         return None
 
     def release(self, pointer: Pointer, scene: Scene) -> Reply | None:
@@ -337,12 +337,3 @@ def _end_near(state: Opening, place: tuple[float, float], reach_mm: float) -> Hi
     gaps = ((distance_mm(place, start), Hinge.START), (distance_mm(place, end), Hinge.END))
     gap_mm, hinge = min(gaps, key=lambda row: row[0])
     return hinge if gap_mm <= reach_mm else None
-
-
-def _rounding_mm(pointer: Pointer, unit: Unit) -> float:
-    """Dragging gives whole amounts as fine as the view shows: 1 mm, nearer 0.5 or 0.1 mm; 1/16 in, nearer 1/32 in."""
-    if unit is Unit.INCH:
-        return unit.mm / (16 if pointer.px_per_mm < 6.0 else 32)
-    if pointer.px_per_mm < 3.0:
-        return 1.0
-    return 0.5 if pointer.px_per_mm < 8.0 else 0.1
