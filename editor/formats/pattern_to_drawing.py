@@ -12,7 +12,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from editor.formats import piece_texts as texts
-from editor.formats.dart_habits import usual_aim, usual_pressed
+from editor.formats.dart_habits import usual_aim
 from editor.formats.drawing import Block, Drawing, Shape
 from editor.formats.edge_ruler import EdgeRuler
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
@@ -23,6 +23,7 @@ from geometry.model.edge import Edge
 from geometry.model.marks import InnerLine, MarkKind, Notch, NotchKind
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
+from geometry.model.pressing import usual_pressed
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
 LINE_STEP_MM = 12.0
