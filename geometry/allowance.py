@@ -224,21 +224,35 @@ def _leg_meets(chain: Points, tip: Point, mouth: Point) -> float:
     return found[-1].second_mm if found else polyline.nearest(chain, mouth)[0]
 
 
+def uncapped_darts(piece: Piece) -> tuple[Dart, ...]:
+    """The darts on edges with an allowance past which the cutting line runs without a cap."""
+    return tuple(dart for edge in piece.edges if piece.darts_on(edge.id) for dart in _capped(piece, edge)[1])
+
+
 def _cut_edge(piece: Piece, edge: Edge) -> Points:
     """The parallel of one edge with the caps of its darts; across a mouth without cap it runs straight."""
+    return polyline.joined(_capped(piece, edge)[0])
+
+
+def _capped(piece: Piece, edge: Edge) -> tuple[tuple[Points, ...], tuple[Dart, ...]]:
+    """The parts of that line in order, and the darts without a cap."""
     width = edge.allowance_mm
-    darts = _darts_with_room(piece, edge) if width > 0 else []
+    wanted = piece.darts_on(edge.id) if width > 0 else ()
+    darts = _darts_with_room(piece, edge) if wanted else []
     stops = [0.0, *(stop for dart in darts for stop in (dart.from_mm, dart.to_mm)), edge.length_mm]
     sides = [
         parallel(polyline.part_between(edge.points, start, stop), width).points
         for start, stop in zip(stops[::2], stops[1::2], strict=True)
     ]
     done: list[Points] = []
+    missing = [dart for dart in wanted if dart not in darts]
     side = sides[0]
     for dart, after in zip(darts, sides[1:], strict=True):
-        *before, side = _cap(piece, dart, side, after) or (side, after)
+        cap = _cap(piece, dart, side, after)
+        *before, side = cap or (side, after)
         done.extend(before)
-    return polyline.joined((*done, side))
+        missing += [] if cap else [dart]
+    return (*done, side), tuple(missing)
 
 
 def _darts_with_room(piece: Piece, edge: Edge) -> list[Dart]:
