@@ -79,7 +79,7 @@ def write_drawing(drawing: Drawing, path: Path | str, *, unit: Literal["mm", "in
     loose = _ascii((*_without_units(drawing.loose), _units_text(unit)))
     header = _HEADER.format(*_extents(blocks, loose))
     text = dump(blocks, loose, header=header, text_height=_TEXT_HEIGHT[unit])
-    _replace(path, text.replace("\n", "\r\n").encode("ascii"))
+    write_bytes(path, text.replace("\n", "\r\n").encode("ascii"))
 
 
 def ascii_text(text: str) -> str:
@@ -137,7 +137,7 @@ def _extents(blocks: Sequence[Block], loose: Sequence[Shape]) -> tuple[list[floa
     return points.min(axis=0).tolist(), points.max(axis=0).tolist()
 
 
-def _replace(path: Path, data: bytes) -> None:
+def write_bytes(path: Path, data: bytes) -> None:
     """Write beside the file, then put it in its place, so that a crash leaves the old file whole."""
     beside = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:

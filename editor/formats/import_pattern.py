@@ -5,8 +5,11 @@ from pathlib import Path
 
 from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
+from editor.formats.grade_rules import read_rules
+from editor.formats.grading_in import graded_nest
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise import GAP_MM, Import, recognise
+from editor.reading import readable_name
 from geometry.affine import Point
 from geometry.errors import PatternError
 from geometry.findings import Level
@@ -55,6 +58,7 @@ def import_pattern(
     gap_mm: float = GAP_MM,
     allowance_mm: float | None = None,
     add_mm: float | None = None,
+    rules: Path | None = None,
     encoding: str | None = None,
 ) -> Import:
     """The pattern in a DXF file.
@@ -65,6 +69,8 @@ def import_pattern(
         gap_mm: Ends of lines up to this far apart are joined.
         allowance_mm: That a line drawn alone round a piece is the cutting line, with this allowance.
         add_mm: That a line drawn alone is the stitching line and gets this allowance, hems apart.
+        rules: The table of grade rules that makes the other sizes; if ``None``, the file of the same name ending in
+            .rul beside the drawing, if there is one and the drawing holds one size.
         encoding: Name of the coding of its letters; worked out from the file if ``None``.
 
     Raises:
@@ -76,8 +82,43 @@ def import_pattern(
     report = ImportReport()
     chosen = _unit(drawing, unit, path.name, report)
     found = recognise(drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, report=report)
-    nest = found.nest if found.nest.name else replace(found.nest, name=path.stem)
-    return replace(found, nest=nest, source_bytes=path.read_bytes(), source_name=path.name)
+    found = _with_graded_sizes(found, rules or _table_beside(path), asked=rules is not None, report=report)
+    nest = found.nest if found.nest.name else replace(found.nest, name=Path(readable_name(path)).stem)
+    return replace(found, nest=nest, source_bytes=path.read_bytes(), source_name=readable_name(path))
+
+
+def _table_beside(path: Path) -> Path | None:
+    tables = (path.with_suffix(suffix) for suffix in (".rul", ".RUL"))
+    return next((table for table in tables if table.is_file()), None)
+
+
+def _with_graded_sizes(found: Import, table: Path | None, *, asked: bool, report: ImportReport) -> Import:
+    """The import with the sizes a rule table adds, or with a note on why its rule numbers were not used."""
+    if not found.ruled and not asked:
+        return found
+    if len(found.nest.sizes) > 1:
+        report.note("rules-not-needed", "Every size is drawn, so the grade rule numbers were not needed.")
+        return replace(found, findings=report.findings())
+    if table is None:
+        count = sum(len(ruled) for ruled in found.ruled.values())
+        report.note(
+            "rules-missing",
+            f"{count} points carry grade rule numbers, but no table of rules (.rul) lies beside the drawing; only the "
+            "size that is drawn was read.",
+            level=Level.WARN,
+        )
+        return replace(found, findings=report.findings())
+    rules = read_rules(table)
+    lost = sorted({number for ruled in found.ruled.values() for number, *_ in ruled} - set(rules.rules))
+    if lost:
+        numbers = ", ".join(map(str, lost[:8]))
+        text = f"{table.name} has no rule {numbers}; the points with that number stay where they are in every size."
+        report.note("rule-missing", text, level=Level.WARN)
+    sizes = ", ".join(rules.sizes)
+    report.note(
+        "sizes-graded", f"The sizes {sizes} were made from size {rules.sample_size} by the rules of {table.name}."
+    )
+    return replace(found, nest=graded_nest(found.nest, found.ruled, rules), findings=report.findings())
 
 
 def _unit(drawing: Drawing, stated: Unit | None, name: str, report: ImportReport) -> Unit:

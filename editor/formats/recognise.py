@@ -1,11 +1,12 @@
 """A drawing made into a pattern: its pieces in every size, and what there is to say about them."""
 
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from editor.formats import piece_texts as texts
 from editor.formats.drawing import Drawing
+from editor.formats.grading_in import RuledPoints
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise_piece import Fields, fields_of, piece_of
 from editor.formats.recognise_sketches import Sketch, sketches_of
@@ -34,6 +35,7 @@ class Import:
         unit: The unit in which the file was read.
         source_bytes: The file as it was.
         source_name: Its name.
+        ruled: For each piece by name the grade rule numbers written on it, with their places.
     """
 
     nest: Nest
@@ -41,6 +43,7 @@ class Import:
     unit: Unit
     source_bytes: bytes = b""
     source_name: str = ""
+    ruled: Mapping[str, RuledPoints] = field(default_factory=dict)
 
 
 def recognise(
@@ -76,11 +79,13 @@ def recognise(
     if not sketches:
         raise _no_outline(report)
     style = _style_fields(drawing)
-    pieces = _pieces(sketches, report)
+    fields = [fields_of(sketch, report) for sketch in sketches]
+    pieces = _pieces(sketches, fields, report)
     _tell_implausible(pieces, unit, report)
     pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], (allowance_mm, add_mm), report)
     nest = _nest(pieces, style, report)
-    return Import(nest, report.findings(), unit)
+    ruled = {piece.name: said.rules for piece, said in zip(pieces, fields, strict=True) if said.rules}
+    return Import(nest, report.findings(), unit, ruled=ruled)
 
 
 def _no_outline(report: ImportReport) -> PatternError:
@@ -92,17 +97,16 @@ def _no_outline(report: ImportReport) -> PatternError:
 def _style_fields(drawing: Drawing) -> dict[str, str]:
     said: dict[str, str] = {}
     for shape in drawing.loose:
-        field = texts.field_of(shape.text) if shape.kind == "text" else None
-        if field is not None:
-            said.setdefault(field.keyword, field.value)
+        stated = texts.field_of(shape.text) if shape.kind == "text" else None
+        if stated is not None:
+            said.setdefault(stated.keyword, stated.value)
     return said
 
 
 # ---- pieces, their names and sizes ----
 
 
-def _pieces(sketches: Sequence[Sketch], report: ImportReport) -> list[Piece]:
-    fields = [fields_of(sketch, report) for sketch in sketches]
+def _pieces(sketches: Sequence[Sketch], fields: Sequence[Fields], report: ImportReport) -> list[Piece]:
     names_and_sizes = _names_and_sizes(sketches, fields)
     taken: set[tuple[str, str]] = set()
     pieces = []

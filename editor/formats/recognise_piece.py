@@ -13,7 +13,7 @@ from editor.formats.recognise_notches import FoundNotch, ring_numbers
 from editor.formats.recognise_outline import outline_of
 from editor.formats.recognise_parts import Parts, Spot, parts_of
 from editor.formats.recognise_sketches import Sketch
-from geometry.affine import as_point
+from geometry.affine import Point, as_point
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge
 from geometry.model.marks import Grain, InnerKind, InnerLine, Mark, MarkKind, Notch
@@ -23,29 +23,31 @@ from geometry.tolerance import ON_EDGE_MM
 
 @dataclass(frozen=True, slots=True)
 class Fields:
-    """What the texts of a sketch say about the piece as a whole, and the texts that may name things on it."""
+    """What the texts of a sketch say about the piece, those that may name things on it, and grade rule numbers."""
 
     said: Mapping[str, str]
     words: tuple[Shape, ...]
+    rules: tuple[tuple[int, str, Point], ...] = ()
 
 
 def fields_of(sketch: Sketch, report: ImportReport) -> Fields:
     """The texts of a sketch, sorted."""
     said: dict[str, str] = {}
     words: list[Shape] = []
+    rules: list[tuple[int, str, Point]] = []
     for shape in sketch.shapes:
         if shape.kind != "text" or not shape.text.strip():
             continue
         field = texts.field_of(shape.text)
         if texts.is_rule_number(shape.text):
-            report.unused(shape, "grade rule numbers are not read, only the sizes that are drawn")
+            rules.append((int(shape.text.replace("#", " ")), shape.layer, as_point(shape.points[0])))
         elif field is None or field.keyword in texts.OF_THINGS:
             words.append(shape)
         elif field.keyword in texts.OF_PIECE and field.keyword not in said:
             said[field.keyword] = field.value
         else:
             report.unused(shape, f'nothing is kept of "{field.keyword}"')
-    return Fields(said, tuple(words))
+    return Fields(said, tuple(words), tuple(rules))
 
 
 def piece_of(sketch: Sketch, fields: Fields, name: str, size: str, report: ImportReport) -> Piece:
