@@ -27,8 +27,14 @@ from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 _PULLS = 12
 """Places pulled along a run: the bend at each then stays below a degree for 1 in over a hand's width."""
 
+_SHEARED_PULLS = 24
+"""Places pulled along a sheared edge: between two of them a leg is as good as straight."""
+
 _ROUNDS = 25
 """Cap on the corrections of a corner; each leaves a tenth of the error or less."""
+
+_LONGEST_MOVE_MM = 15.0
+"""A corner is not moved further in one correction, so that it does not jump across the piece; own choice."""
 
 _CORNER_TRIAL_MM = 0.5
 """How far a corner is tried out in each direction to see how the edges answer."""
@@ -78,6 +84,22 @@ def fair(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
 def even(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
     """From nothing at one place of an edge to everything at another, in proportion, so that straight stays straight."""
     return _run(panel, edge, held, moved, lambda share: share, 1)
+
+
+def sheared(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
+    """From nothing at one place of an edge to everything at another, in proportion to the height between them.
+
+    Two edges sheared alike between the same levels keep their distance at every level.
+    """
+    base, top = panel.point(held), panel.point(moved)
+    _, height_mm = panel.frame.seen(top, base)
+
+    def share(at_mm: float) -> float:
+        return panel.frame.seen(edge.point_at(at_mm), base)[1] / height_mm
+
+    low, high = sorted(station_on(panel.piece, edge, place) for place in (held, moved))
+    places = [low + (high - low) * number / _SHEARED_PULLS for number in range(_SHEARED_PULLS + 1)]
+    return Run(edge, tuple(places), tuple(share(at_mm) for at_mm in places))
 
 
 def whole(panel: Panel, edge: Edge, start: Anchor, end: Anchor) -> Run:
@@ -138,22 +160,24 @@ def corner_way(
     Raises:
         StepError: none is found near the vector it starts from.
     """
-    way = np.array(start)
-    step = _CORNER_TRIAL_MM
+    way, step = np.array(start), _CORNER_TRIAL_MM
 
-    def errors(x: float, y: float) -> Points:
-        return np.array([first((x, y)), second((x, y))])
+    def errors(at: Points) -> Points:
+        point = (float(at[0]), float(at[1]))
+        return np.array([first(point), second(point)])
 
-    here = errors(*way)
-    slopes = np.column_stack(
-        [(errors(way[0] + step, way[1]) - here) / step, (errors(way[0], way[1] + step) - here) / step]
-    )
-    if abs(np.linalg.det(slopes)) > FLOAT_MM:
-        for _ in range(_ROUNDS):
-            if np.abs(here).max() <= FLOAT_MM:
-                return (float(way[0]), float(way[1]))
-            way = way - np.linalg.solve(slopes, here)
-            here = errors(*way)
+    here = errors(way)
+    slopes = np.column_stack([(errors(way + step * axis) - here) / step for axis in np.eye(2)])
+    for _ in range(_ROUNDS):
+        if np.abs(here).max() <= FLOAT_MM:
+            return (float(way[0]), float(way[1]))
+        if abs(np.linalg.det(slopes)) <= FLOAT_MM:
+            break
+        move = -np.linalg.solve(slopes, here)
+        move *= min(1.0, _LONGEST_MOVE_MM / float(np.hypot(*move)))
+        way, before = way + move, here
+        here = errors(way)
+        slopes = slopes + np.outer(here - before - slopes @ move, move) / (move @ move)  # Broyden's update
     if np.abs(here).max() <= SAME_POINT_MM:
         return (float(way[0]), float(way[1]))
     raise StepError(f'No corner on "{panel.name}" makes both edges as long as they should be; give a smaller amount.')

@@ -32,6 +32,7 @@ from geometry.alterations.handbook.skirts import (
     skirt_panels,
 )
 from geometry.alterations.handbook.waistline import (
+    beside_dart,
     grow_waist_at_side,
     keep_side,
     keep_waist,
@@ -91,7 +92,7 @@ def spread_inside(bench: Bench, panel: Panel, by_mm: float) -> None:
         say_wide_dart(bench, panel, dart)
         return
     sewn_mm = panel.sewn_mm(EdgeRole.WAIST)
-    high = bench.place(panel, "slash at waist", panel.clear(EdgeRole.WAIST, 0.5, EdgeRole.SIDE))
+    high = bench.place(panel, "slash at waist", beside_dart(panel))
     low = bench.place(panel, "slash at hem", lower_end_of_plumb(panel, high))
     bench.do(spread(panel, low, high, by_mm, still=panel.centre))
     now = bench.now(panel)
@@ -156,7 +157,7 @@ def _narrow_hem(bench: Bench) -> None:
             run = even(panel, edge, landmark(panel, HIP_AT_SIDE), end_at(panel, edge, EdgeRole.HEM))
             bench.do(redraw(panel, *let_out(panel, bench.amount_mm, run)))
             continue
-        hinge = bench.place(panel, "hinge at waist", panel.clear(EdgeRole.WAIST, 0.5, EdgeRole.SIDE))
+        hinge = bench.place(panel, "hinge at waist", beside_dart(panel))
         opening = bench.place(panel, "slash at hem", lower_end_of_plumb(panel, hinge))
         bench.do(wedge(panel, opening, hinge, bench.amount_mm, still=panel.centre))
         keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST))

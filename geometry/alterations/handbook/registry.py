@@ -16,6 +16,7 @@ from geometry.alterations.handbook import (
     neck,
     shoulders,
     sleeve_entries,
+    trousers,
     waist,
 )
 from geometry.alterations.handbook.entry import Entry
@@ -36,6 +37,7 @@ ENTRIES: tuple[Entry, ...] = (
     *waist.ENTRIES,
     *hip.ENTRIES,
     *sleeve_entries.ENTRIES,
+    *trousers.ENTRIES,
 )
 
 _BY_CODE = {entry.code: entry for entry in ENTRIES}

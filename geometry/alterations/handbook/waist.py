@@ -54,7 +54,7 @@ def _size(bench: Bench) -> None:
             _share_among_darts(bench, panel)
         else:
             grow_waist_at_side(bench, panel, bench.amount_mm, _held_on_side(panel))
-    lengthen_bands(bench, 4 * bench.amount_mm)
+    lengthen_bands(bench, bench.amount_mm)
 
 
 def _held_on_side(panel: Panel) -> Anchor:

@@ -9,28 +9,24 @@ from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.slash import Hinge, Slash
 from geometry.model.edge import EdgeRole
 
-_QUARTERS = 4
+BOTH_HALVES = ("front", "back")
+_EIGHTHS_OF_RING = {"front": (1, 7), "back": (3, 5)}
+_MIDDLE = {"front": 3, "back": 1}
 
 
-def lengthen_bands(bench: Bench, whole_mm: float) -> None:
-    """Make every waistband longer by so much all round, the same in each quarter, so that its side marks stay true.
+def lengthen_bands(bench: Bench, each_mm: float, halves: tuple[str, ...] = BOTH_HALVES) -> None:
+    """Make every waistband longer by so much in the middle of each quarter of some halves, so that its marks stay true.
 
-    A band on the fold holds two quarters, another one all four.
+    A band on the fold holds a front and a back quarter, another one all four, from centre front to centre front.
     """
     for panel in bench.panels(PieceRole.WAISTBAND):
-        quarters = _QUARTERS // 2 if panel.piece.fold is not None else _QUARTERS
-        shares = [(2 * number + 1) / (2 * quarters) for number in range(quarters)]
-        _cut_band(bench, panel, shares, whole_mm / _QUARTERS)
-
-
-def lengthen_band_fronts(bench: Bench, each_mm: float) -> None:
-    """Make every waistband longer by so much in each half front alone."""
-    for panel in bench.panels(PieceRole.WAISTBAND):
         if panel.piece.fold is None:
-            _cut_band(bench, panel, [1 / 8, 7 / 8], each_mm)
+            shares = sorted(eighth / 8 for half in halves for eighth in _EIGHTHS_OF_RING[half])
         else:
-            on_back = panel.piece.edge(panel.piece.fold).role is EdgeRole.CENTRE_BACK
-            _cut_band(bench, panel, [3 / 4 if on_back else 1 / 4], each_mm)
+            front_on_fold = panel.piece.edge(panel.piece.fold).role is EdgeRole.CENTRE_FRONT
+            from_fold = (4 - _MIDDLE[half] if front_on_fold else _MIDDLE[half] for half in halves)
+            shares = sorted(quarter / 4 for quarter in from_fold)
+        _cut_band(bench, panel, shares, each_mm)
 
 
 def _cut_band(bench: Bench, panel: Panel, shares: list[float], opening_mm: float) -> None:

@@ -52,6 +52,12 @@ def _dart_next_to(panel: Panel, edge: Edge, corner: Anchor) -> Anchor:
     return on_edge(edge.id, (at_mm if corner.share == 0.0 else edge.length_mm - at_mm) / edge.length_mm)
 
 
+def beside_dart(panel: Panel) -> Anchor:
+    """The middle of the waist between its side and the dart nearest to it: where a cut meets nothing else."""
+    edge, (_, outer) = panel.edge(EdgeRole.WAIST), waist_ends(panel)
+    return on_edge(edge.id, (_dart_next_to(panel, edge, outer).share + outer.share) / 2)
+
+
 def side_run(panel: Panel, held: Anchor) -> Run:
     """The side from a place that stays up to the waist's corner, drawn fair."""
     _, side = waist_neighbours(panel)
@@ -156,11 +162,11 @@ def straighten_centre(bench: Bench, panel: Panel) -> None:
     starts_above = neighbour(now.piece, centre.id, End.START).role is EdgeRole.WAIST
     below = on_edge(centre.id, 1.0 if starts_above else 0.0)
     out_mm, _ = panel.frame.seen(now.point(inner), now.point(below))
-    run = _free_at_centre(now)
+    run = free_at_centre(now)
     bench.do(redraw(now, *run.pulls(panel.frame.step(-out_mm, 0.0)), Pull(below)))
 
 
-def _free_at_centre(panel: Panel) -> Run:
+def free_at_centre(panel: Panel) -> Run:
     """The waist from the dart nearest the centre, or from its other end, to its corner at the centre."""
     edge, (inner, _) = panel.edge(EdgeRole.WAIST), waist_ends(panel)
     return even(panel, edge, _dart_next_to(panel, edge, inner), inner)
