@@ -12,7 +12,6 @@ from geometry.alterations.handbook.dart_moves import neck_dart
 from geometry.alterations.handbook.entry import WHOLE, Amount, Caution, Entry, Region, Variant, kept
 from geometry.alterations.handbook.landmarks import (
     CENTRE_NECK,
-    NECK_POINT,
     SHOULDER_BLADE,
     SHOULDER_POINT,
     UNDERARM,
@@ -35,6 +34,9 @@ HUMP_BELOW_NECK_MM = 76.0
 SECOND_CUT_SHARE = 1 / 3
 """For a marked stoop a second cut is made about a third down from the neck (an early dressmaking text, part 8)."""
 
+_LEVEL_SHARE = 1 / 3
+"""The back neck runs about level from the centre for a third of its length; there it is lengthened, own choice."""
+
 
 def lengthen_over_back(bench: Bench, panel: Panel, cuts: tuple[Line, ...], whole_mm: float, take_up: str) -> None:
     """Open level cuts from the centre back to the armhole, draw the centre straight, take up what the neck gained."""
@@ -47,7 +49,8 @@ def lengthen_over_back(bench: Bench, panel: Panel, cuts: tuple[Line, ...], whole
     out_mm, _ = frame.seen(panel.point(landmark(panel, CENTRE_NECK)), foot)
     if abs(out_mm) > ON_EDGE_MM:
         dx, dy = frame.step(-out_mm, 0.0)
-        holds = landmark(panel, NECK_POINT), panel.corner(EdgeRole.CENTRE_BACK, _foot_role(panel))
+        level = panel.along(EdgeRole.NECK, _LEVEL_SHARE, EdgeRole.CENTRE_BACK)
+        holds = level, panel.corner(EdgeRole.CENTRE_BACK, _foot_role(panel))
         bench.do(Redraw(panel.name, (Pull(landmark(panel, CENTRE_NECK), dx, dy), *map(Pull, holds))))
     _take_up(bench, bench.now(panel), bench.now(panel).sewn_mm(EdgeRole.NECK) - neck_mm, take_up)
 

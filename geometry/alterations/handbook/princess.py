@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from geometry.affine import midpoint
 from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.edge_steps import BlendEdge
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
+from geometry.alterations.handbook.levels import level_through
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.errors import StepError
@@ -25,12 +25,12 @@ def fuller_princess(bench: Bench) -> None:
     """Length at the bust level on both panels, then width at the bust notch, most of it on the side panel."""
     for panel in bench.needed(PieceRole.FRONT_BODICE):
         notch, place = _bust_notch(bench, panel)
-        centre, _ = panel.level(midpoint(panel.point(notch), panel.point(panel.centre)))
+        centre, _ = level_through(panel, panel.point(notch))
         bench.do(spread(panel, centre, place, bench.amount_mm * LENGTH_SHARE, still=_top(panel)))
         _rounder(bench, bench.now(panel), bench.amount_mm * CENTRE_SHARE)
     for panel in bench.needed(PieceRole.SIDE_FRONT):
         notch, place = _bust_notch(bench, panel)
-        _, side = panel.level(midpoint(panel.point(notch), panel.point(panel.middle(EdgeRole.SIDE))))
+        _, side = level_through(panel, panel.point(notch))
         hinge = bench.place(panel, "hinge at side", side)
         bench.do(wedge(panel, place, hinge, bench.amount_mm * LENGTH_SHARE, still=_top(panel)))
         _rounder(bench, bench.now(panel), -bench.amount_mm * SIDE_SHARE)

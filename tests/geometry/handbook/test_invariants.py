@@ -22,8 +22,9 @@ from samples.size_table import SIZES
 from tests.geometry.handbook.patterns import each_step, pattern_for, pieces_of, untrued
 
 EXACT_MM = 1e-6
-TRANSFER_MM = STRAIGHT_MM
-"""A dart whose legs differ by a hair, seen from the point it turns about, closes with a step of that size."""
+RESTORED_MM = STRAIGHT_MM
+"""What one step of an entry changes and a later one restores is restored to half a hairline; a dart whose legs differ
+by a hair, seen from the point it turns about, closes with a step of that size."""
 
 BLENDED_MM = 3.175
 """1/8 in: what a blend over a hinge may change (Threads, 10 patternwork skills, 2020)."""
@@ -61,12 +62,15 @@ def test_outlines_stay_simple_and_kept_edges_kept(entry: Entry, variant: str, si
     except StepError:  # told in a sentence, see the tests of the range
         return
     assert all(regions.is_simple(piece.outline) for piece in outcome.pattern.pieces)
+    changes: dict[tuple[str, str], list[float]] = {}
     for part, before in each_step(step, pattern):
         after = untrued(part, before)
-        exact = TRANSFER_MM if part.kind == "dart-transfer" else EXACT_MM
         for kept in entry.keeps:
             for piece, edge_id in edges_kept(kept, before):
-                assert change_mm(piece, edge_id, after) == pytest.approx(0.0, abs=exact), (part, edge_id)
+                changes.setdefault((piece.name, edge_id), []).append(change_mm(piece, edge_id, after))
+    for edge, by_step in changes.items():
+        moved = [change for change in by_step if abs(change) > EXACT_MM]
+        assert not moved or abs(sum(by_step)) <= RESTORED_MM, (edge, by_step)
 
 
 @pytest.mark.parametrize(("entry", "variant"), BY_VARIANT)
