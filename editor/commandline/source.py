@@ -97,20 +97,22 @@ def read_source(options: argparse.Namespace) -> Source:
     """Read the file that the options of ``add_source`` name; raises ``PatternError`` where it cannot be."""
     path: Path = options.file
     if _is_project(path):
-        drawn = (
-            (options.units, "--units"),
-            (options.allowance, "--allowance"),
-            (options.add_allowance, "--add-allowance"),
-        )
-        for given, name in drawn:
-            if given is not None:
-                raise PatternError(f"{path} is a project and knows its own lengths; leave out {name}.")
+        for name in ("units", "allowance", "add_allowance", "rules"):
+            if getattr(options, name) is not None:
+                option = f"--{name.replace('_', '-')}"
+                raise PatternError(f"{path} is a project and knows its own lengths; leave out {option}.")
         return _project_source(path, options)
     if options.wearer or options.round:
         raise PatternError(f"{path} is a drawing and has no wearers; leave out --wearer and --round.")
     from editor.formats.import_pattern import import_pattern
 
-    imported = import_pattern(path, unit=options.units, allowance_mm=options.allowance, add_mm=options.add_allowance)
+    imported = import_pattern(
+        path,
+        unit=options.units,
+        allowance_mm=options.allowance,
+        add_mm=options.add_allowance,
+        rules=options.rules,
+    )
     return Source(path, imported.unit, imported.nest, imported.findings)
 
 
@@ -126,14 +128,17 @@ def read_work(options: argparse.Namespace) -> Work:
 
 def read_records(path: Path) -> tuple[Record, ...]:
     """The records of a journal file."""
-    from editor.document.journal import read_journal
+    from editor.document.journal import LARGEST_JOURNAL_BYTES, read_journal
+    from editor.reading import read_limited
 
-    return read_journal(path.read_bytes(), name=str(path))
+    return read_journal(read_limited(path, most_bytes=LARGEST_JOURNAL_BYTES), name=str(path))
 
 
 def _is_project(path: Path) -> bool:
     if path.suffix.lower() == ".dartwise":
         return True
+    if not path.is_file():  # opening a pipe would wait for someone to write into it
+        return False
     with path.open("rb") as file:
         return file.read(4) == b"PK\x03\x04"
 

@@ -32,6 +32,7 @@ from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.import_pattern import Import, import_pattern, recognise
 from editor.panels.length_field import LengthField
+from editor.reading import readable_name
 from editor.text import UNIT_WORDS
 from editor.theme import Look
 from geometry.errors import PatternError
@@ -128,8 +129,10 @@ class UnitsDialog(QDialog):
         """The pattern as confirmed; what the small picture was made of, if that is it already."""
         if (unit, allowance_mm) != (self._tried.unit, None):
             return import_pattern(self._path, unit=unit, allowance_mm=allowance_mm)
-        nest = replace(self._nest, name=self._nest.name or self._path.stem)
-        return replace(self._tried, nest=nest, source_bytes=self._path.read_bytes(), source_name=self._path.name)
+        nest = replace(self._nest, name=self._nest.name or Path(readable_name(self._path)).stem)
+        return replace(
+            self._tried, nest=nest, source_bytes=self._path.read_bytes(), source_name=readable_name(self._path)
+        )
 
     def _fill(self) -> None:
         group = QButtonGroup(self)

@@ -13,6 +13,7 @@ from geometry.errors import PatternError
 
 FORMAT: Final = "dartwise-journal"
 VERSION: Final = 1
+LARGEST_JOURNAL_BYTES: Final = 32 * 1024 * 1024
 OWN_FIELDS: Final = ("id", "kind", "on", "note")
 """Fields of an entry beside the parameters of its step."""
 

@@ -5,7 +5,6 @@ README.md describes the format. Whatever is in a file and not known here is kept
 
 from __future__ import annotations
 
-import stat
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -21,6 +20,7 @@ from editor.document.project import Base, Measurement, Project, Round, Unread, W
 from editor.document.schema import FieldError, from_json, from_plain, parsed, to_json, to_plain
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
 from editor.document.upgrades import FORMAT_VERSION, upgraded, version_of
+from editor.reading import read_limited
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import PatternError
 from geometry.model.pattern import Nest
@@ -96,14 +96,7 @@ def load_project(path: Path) -> Project:
 def read_file(path: Path) -> bytes:
     """What a file holds; ``PatternError`` where it cannot be read or is larger than any project."""
     try:
-        kind = path.stat()
-        if not stat.S_ISREG(kind.st_mode) and not stat.S_ISDIR(kind.st_mode):  # a device or pipe may never end
-            raise PatternError(f"{path} is no file that could be read.", code="cannot-read")
-        if kind.st_size > LARGEST_WHOLE_BYTES:
-            raise PatternError(f"{path} is larger than any project.", code="bad-project-file")
-        return path.read_bytes()
-    except FileNotFoundError:
-        raise PatternError(f"{path} cannot be read: no such file or directory.", code="cannot-read") from None
+        return read_limited(path, most_bytes=LARGEST_WHOLE_BYTES)
     except (OSError, ValueError) as error:  # ValueError: a name with a zero byte
         if isinstance(error, PatternError):
             raise

@@ -55,7 +55,11 @@ def joined(outer: str, inner: str) -> str:
 
 def to_json(value: object, *, indent: int | None = None) -> bytes:
     """A value as JSON; numbers are written so that reading them gives the same bits."""
-    text = msgspec.json.encode(value, enc_hook=_plain)
+    try:
+        text = msgspec.json.encode(value, enc_hook=_plain)
+    except UnicodeEncodeError as error:  # half of a pair of letters, as a damaged file name has
+        broken = error.object.encode("utf-8", errors="replace").decode()[:80]
+        raise FieldError("", f'"{broken}" holds a letter that no file can hold') from None
     return text if indent is None else msgspec.json.format(text, indent=indent) + b"\n"
 
 

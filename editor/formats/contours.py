@@ -47,13 +47,12 @@ def chain(paths: Sequence[Points], *, gap_mm: float) -> Chained:
     closed, opened = closed_walks(clean, join_ends(ends_of(clean), gap_mm=gap_mm))
     contours = [_from_leftmost(drop_doubled(walked_points(clean, walk, closed=True), closed=True)) for walk in closed]
     lines = [_from_left(drop_doubled(walked_points(clean, walk, closed=False))) for walk in opened]
-    gaps = np.concatenate(
-        [
-            _gaps(clean, walk, closed=walk_closes)
-            for walks, walk_closes in ((closed, True), (opened, False))
-            for walk in walks
-        ]
-    )
+    told = [
+        _gaps(clean, walk, closed=walk_closes)
+        for walks, walk_closes in ((closed, True), (opened, False))
+        for walk in walks
+    ]
+    gaps = np.concatenate([np.empty(0), *told])  # no walk is left where every line is a mere dot
     wide = gaps[gaps > LADDER_MM[0]]
     return Chained(
         tuple(sorted((c for c in contours if len(c) > 2), key=_place)),

@@ -77,6 +77,7 @@ def plain_text(raw: str) -> str:
     if "\\" in raw:
         raw = _UNICODE.sub(lambda match: chr(int(match.group(1), 16)), raw)
         raw = _MULTIBYTE.sub(_multibyte_letter, raw)
+        raw = raw.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")  # pairs joined, halves dropped
     if "%%" in raw:
         raw = _PERCENT.sub(lambda match: _PERCENT_SIGN[match.group(1).lower()], raw)
     return raw.strip()

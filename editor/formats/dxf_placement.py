@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from editor.formats.drawing import Block, Shape
-from editor.formats.dxf_content import IDENTITY, Content, Loaded, Matrix, Placement
+from editor.formats.dxf_content import IDENTITY, LARGEST_COORDINATE, Content, Loaded, Matrix, Placement
 from geometry.affine import frozen_points
 from geometry.errors import PatternError
 
@@ -21,8 +21,9 @@ MOST_SHAPES = 500_000
 
 def compose(outer: Matrix, inner: Matrix) -> Matrix:
     """Return the matrix that applies ``inner`` first, then ``outer``."""
-    product = outer[:, :2] @ inner
-    product[:, 2] += outer[:, 2]
+    with np.errstate(over="ignore", invalid="ignore"):  # looked at where points are moved
+        product: Matrix = outer[:, :2] @ inner
+        product[:, 2] += outer[:, 2]
     return product
 
 
@@ -137,7 +138,11 @@ class _Placer:
 
 def _moved(shape: Shape, matrix: Matrix) -> Shape:
     """Return the shape under the matrix; a POINT's depth and width scale with it, its direction turns with it."""
-    points = frozen_points(shape.points @ matrix[:, :2].T + matrix[:, 2])
+    with np.errstate(over="ignore", invalid="ignore"):
+        points = frozen_points(shape.points @ matrix[:, :2].T + matrix[:, 2])
+    if not np.abs(points).max(initial=0.0) <= LARGEST_COORDINATE:
+        sentence = f"A {shape.entity} lies impossibly far out where its block is placed; export the file again."
+        raise PatternError(sentence, code="bad-number")
     if shape.kind != "point":
         return replace(shape, points=points)
     scale = math.sqrt(abs(float(np.linalg.det(matrix[:, :2]))))

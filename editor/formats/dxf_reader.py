@@ -21,6 +21,12 @@ from geometry.errors import PatternError
 WITHIN_MM = 0.02
 """How far chords may stray from the curve they stand for: a fifth of the thinnest printed line."""
 
+MOST_POINTS = 50_000
+"""Ten metres of outline with a point every fifth of a millimetre; what has more would only make every step slow."""
+
+MOST_SHAPES = 150_000
+"""Forty pieces traced a millimetre at a time make half of that."""
+
 MM_PER_UNIT: dict[Unit, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 
 _UNITS_TEXT = re.compile(r"\s*units?\s*:\s*(\w+)", re.IGNORECASE)
@@ -54,6 +60,7 @@ def read_drawing(path: Path | str, *, unit_mm: float | None = None, encoding: st
         loaded.unused[stray.type, layer_of(contents.value(stray, 8))] += 1
     blocks, loose = place(loaded)
     shapes = list(chain(loose, *(block.shapes for block in blocks)))
+    _refuse_swollen(path.name, shapes)
     if not any(shape.kind == "path" for shape in shapes):
         sentence = f"{path.name} holds no line or outline; export it again with the pieces in it."
         raise PatternError(sentence, code="no-outline")
@@ -68,6 +75,16 @@ def read_fully(contents: Contents, *, unit_mm: float | None = None) -> Loaded:
 
     within = WITHIN_MM / (unit_mm or max(MM_PER_UNIT.values()))
     return load(rebuild(contents), contents.tags.source, within=within)
+
+
+def _refuse_swollen(name: str, shapes: list[Shape]) -> None:
+    if len(shapes) > MOST_SHAPES:
+        sentence = f"{name} holds {len(shapes)} separate lines and marks, more than any pattern"
+        raise PatternError(f"{sentence}; export it again with fewer pieces or coarser.", code="too-many-shapes")
+    for shape in shapes:
+        if len(shape.points) > MOST_POINTS:
+            sentence = f"{name} holds one line of {len(shape.points)} points, and no line of a pattern has more than"
+            raise PatternError(f"{sentence} {MOST_POINTS}; export it again, coarser.", code="too-many-points")
 
 
 def _refuse_losses(contents: Contents, loaded: Loaded) -> None:

@@ -8,6 +8,7 @@ from editor.formats import piece_texts as texts
 from editor.formats.drawing import Drawing
 from editor.formats.grading_in import RuledPoints
 from editor.formats.import_report import ImportReport
+from editor.formats.own_ids import with_own_ids
 from editor.formats.recognise_piece import Fields, fields_of, piece_of
 from editor.formats.recognise_sketches import Sketch, sketches_of
 from geometry.allowance import HEM_MM, stitching_from_cutting, with_allowances
@@ -23,6 +24,9 @@ GAP_MM = 0.5
 
 LARGEST_PIECE_MM, SMALLEST_PIECE_MM = 5_000.0, 10.0
 """Longest side of the smallest and largest piece that is believed without a word: a wrong unit shows here."""
+
+FARTHEST_MM = 1e6
+"""No table is a kilometre long; a project file holds nothing beyond."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +124,7 @@ def _pieces(sketches: Sequence[Sketch], fields: Sequence[Fields], report: Import
             of_size = f" of size {size}" if size else ""
             text = f'More than one piece{of_size} is called "{wanted}"; one is now "{name}".'
             report.note("piece-renamed", text, piece=name)
-        pieces.append(piece_of(sketch, said, name, size, report))
+        pieces.append(with_own_ids(piece_of(sketch, said, name, size, report)))
     return [_named_by_label(piece) if piece.name.startswith(_NAMELESS) else piece for piece in pieces]
 
 
@@ -175,6 +179,9 @@ def _tell_implausible(pieces: Iterable[Piece], unit: Unit, report: ImportReport)
     for piece in pieces:
         x0, y0, x1, y1 = piece.bounds_mm
         longest = max(x1 - x0, y1 - y0)
+        if not -FARTHEST_MM <= min(x0, y0) <= max(x1, y1) <= FARTHEST_MM:
+            sentence = f'Read in {unit.value} the piece "{piece.name}" reaches farther than a kilometre; choose another'
+            raise PatternError(f"{sentence} unit, or correct the drawing.", code="bad-number")
         if not SMALLEST_PIECE_MM <= longest <= LARGEST_PIECE_MM:
             report.note(
                 "implausible-size",

@@ -42,7 +42,7 @@ def read_plain(contents: Contents) -> Loaded | None:
         return None
     try:
         return _Stream(contents).load()
-    except (NotPlainError, ValueError, KeyError):
+    except (NotPlainError, ValueError, KeyError, OverflowError):
         return None
 
 

@@ -14,14 +14,17 @@ from pathlib import Path
 
 import pytest
 
+from editor.cli import main
 from editor.document import container, project_file
 from editor.document.journal import read_journal
 from editor.document.leftover import DEEPEST
 from editor.document.project_file import load_project, project_bytes, project_from_bytes
+from editor.formats.dxf_reader import read_drawing
 from geometry.errors import PatternError
 from tests.editor.project_samples import project
 from tests.editor.test_project_file import parts_of, refusal, zipped
 
+SAMPLE_DRAWING = Path(__file__).parents[2] / "samples" / "dress.dxf"
 SOUND = parts_of(project_bytes(project()))
 
 
@@ -179,14 +182,17 @@ def test_huge_amounts_are_findings_or_fit_and_never_end_in_a_trace(amount: float
     assert all(math.isfinite(edge.length_mm) for piece in replayed.pattern.pieces for edge in piece.edges)
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes")
 def test_a_named_pipe_and_a_device_are_refused_and_do_not_hang(tmp_path: Path) -> None:
-    for path in filter(Path.exists, (Path("/dev/zero"), Path("/dev/tty"))):
-        with pytest.raises(PatternError, match="is no file"):
+    pipe = tmp_path / "pipe.dartwise"
+    os.mkfifo(pipe)
+    for path in (pipe, Path("/dev/zero")):
+        with pytest.raises(PatternError, match="is no file that could be read"):
             load_project(path)
-    if hasattr(os, "mkfifo"):
-        os.mkfifo(tmp_path / "pipe.dartwise")
-        with pytest.raises(PatternError, match="is no file"):
-            load_project(tmp_path / "pipe.dartwise")
+        with pytest.raises(PatternError, match="is no file that could be read"):
+            read_drawing(path)
+        assert main(["info", str(path)]) == 2
+        assert main(["check", str(SAMPLE_DRAWING), "--journal", str(path)]) == 2
 
 
 @pytest.mark.parametrize(
