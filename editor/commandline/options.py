@@ -27,6 +27,12 @@ def add_source(parser: argparse.ArgumentParser) -> None:
         metavar="MM",
         help="the seam allowance to add to a drawing that holds the stitching line only; hems get 40 mm",
     )
+    parser.add_argument(
+        "--rules",
+        type=Path,
+        metavar="FILE.rul",
+        help="the table of grade rules that makes the other sizes; else the one of the same name beside the drawing",
+    )
     parser.add_argument("--size", default="", metavar="NAME", help="the size to work on; else the sample size")
     parser.add_argument("--wearer", default="", metavar="NAME", help="whose round of a project; else the last wearer's")
     parser.add_argument("--round", default="", metavar="NAME", help="which round of the wearer; else the last one")
