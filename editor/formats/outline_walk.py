@@ -173,7 +173,7 @@ class _Faces:
             part = part_of[self.origin[face[0]]]
             area = signed_area(np.concatenate([self.points[side] for side in face]))
             outer[part] = min(outer.get(part, (0.0, [])), (area, face))
-        rings = [ring for _, face in outer.values() for ring in self._simple(face)]
+        rings = [ring for _, face in outer.values() if face for ring in self._simple(face)]
         return [list(itertools.chain.from_iterable(self.sides[side] for side in ring)) for ring in rings]
 
     def _turns(self) -> list[int]:
