@@ -37,20 +37,14 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
     )
     places = _inside_places(inside, stack, weights, outline.ring, table)
     darts = _darts(stack, inside, chains, places)
-    bare = Piece(
-        stack.piece.name,
-        edges,
-        size,
-        stack.piece.quantity,
-        stack.piece.material,
-        stack.piece.fold,
-        darts=darts,
-    )
     return replace(
-        bare,
+        stack.piece,
+        edges=edges,
+        size=size,
+        darts=darts,
         grain=_grain(stack.piece, places, table),
         double_darts=tuple(_doubles(stack.piece, places)),
-        notches=tuple(_notches(stack, bare, weights)),
+        notches=tuple(_notches(stack, chains, weights)),
         inner_lines=tuple(_lines(stack.piece, places)),
         marks=tuple(_marks(stack.piece, inside, places, darts)),
         labels=tuple(_labels(stack.piece, places)),
@@ -158,13 +152,17 @@ def _labels(piece: Piece, places: Places) -> Iterator[Label]:
             yield Label(old.text, places["label", number][0])
 
 
-def _notches(stack: PieceStack, piece: Piece, weights: PieceWeights) -> Iterator[Notch]:
-    """The notches that every size has, each at its share of its edge's sewn length."""
-    for edge in stack.edges:
+def _notches(stack: PieceStack, chains: list[Floats], weights: PieceWeights) -> Iterator[Notch]:
+    """The notches that every size has, where the sizes that go into their edge have them."""
+    found = {}
+    for edge, chain in zip(stack.edges, chains, strict=True):
         mean = weights.points[edge.first : edge.first + edge.count - 1].mean(axis=0)
         for name, shares in edge.notches:
-            sewn_mm = float(mean @ shares) * piece.sewn_length_mm(edge.edge.id)
-            yield replace(stack.piece.notch(name), at_mm=unfolded_mm(piece, edge.edge.id, sewn_mm))
+            old = stack.piece.notch(name)
+            share = stack.piece.sewn_station_mm(old.edge, old.at_mm) / stack.piece.sewn_length_mm(old.edge)
+            blended = share if name in edge.laid else float(mean @ shares)
+            found[name] = replace(old, at_mm=float(np.interp(blended, edge.share, polyline.stations_mm(chain))))
+    return (found[notch.id] for notch in stack.piece.notches if notch.id in found)
 
 
 def unfolded_mm(piece: Piece, edge_id: str, sewn_mm: float) -> float:

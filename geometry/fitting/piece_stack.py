@@ -45,6 +45,7 @@ class EdgeStack:
         is_straight: Whether it is straight between its darts in every size.
         mouths: For each dart its id and the numbers of its mouth points, counted along the edge.
         notches: For each notch its id and its sewn share in each size.
+        laid: Ids of the notches that lie on one another in the laid-up edges.
         words: Sewn share in the sample size of each notch named after a level, with that word.
     """
 
@@ -56,6 +57,7 @@ class EdgeStack:
     is_straight: bool
     mouths: tuple[tuple[str, int, int], ...]
     notches: tuple[tuple[str, Floats], ...]
+    laid: frozenset[str]
     words: tuple[tuple[str, float], ...]
 
 
@@ -152,6 +154,7 @@ def _edge_stack(edge: Edge, piece: Piece, sizes: tuple[Piece, ...], first: int) 
         all(_is_straight(size, edge.id) for size in sizes),
         mouths,
         _notch_shares(edge, sizes),
+        frozenset() if marks else frozenset(name for name, _ in words),
         tuple((word, _share_of(piece, notch)) for notch, word in words),
     )
     return stack, points
