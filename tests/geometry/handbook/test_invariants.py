@@ -70,7 +70,15 @@ def test_outlines_stay_simple_and_kept_edges_kept(entry: Entry, variant: str, si
                 changes.setdefault((piece.name, edge_id), []).append(change_mm(piece, edge_id, after))
     for edge, by_step in changes.items():
         moved = [change for change in by_step if abs(change) > EXACT_MM]
-        assert not moved or abs(sum(by_step)) <= RESTORED_MM, (edge, by_step)
+        assert not moved or abs(sum(by_step)) <= RESTORED_MM or in_all_mm(edge, pattern, outcome.pattern) <= EXACT_MM, (
+            edge,
+            by_step,
+        )
+
+
+def in_all_mm(edge: tuple[str, str], before: Pattern, after: Pattern) -> float:
+    """Change after trueing: a later step may take back what the blend over a hinge changed."""
+    return abs(change_mm(before.piece(edge[0]), edge[1], after))
 
 
 @pytest.mark.parametrize(("entry", "variant"), BY_VARIANT)
