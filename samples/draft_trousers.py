@@ -18,6 +18,7 @@ from geometry.model.piece import Piece
 from samples.piece_marks import LENGTHEN, landmark, line_across, mirrored, with_drill_holes, x_at
 from samples.size_table import SAMPLE_SIZE, SIZES, Figures, figures
 from samples.trouser_lines import Leg, draft_legs
+from samples.waistband import waistband
 
 STYLE_NAME = "Straight trousers"
 MATERIAL = "trouser cloth"
@@ -27,9 +28,6 @@ SEAM_MM = 15.0
 
 HEM_MM = 40.0
 """Trousers 1 1/2 to 2 in, from memory."""
-
-BAND_MM = 35.0
-"""Width of the waistband: own choice."""
 
 CURVE_NOTCH_SHARE = 0.6
 """Where the crotch seams have a notch, from the waist; one in front, two at the back: own choice."""
@@ -53,7 +51,7 @@ def draft_pattern(size: str) -> Pattern:
     pieces = (
         with_drill_holes(_leg(front, "front trousers", body)),
         with_drill_holes(mirrored(_leg(back, "back trousers", body))),
-        _waistband(front, back, body),
+        waistband(body, MATERIAL, back_mm=back.waist_mm),
     )
     return Pattern(pieces, size=size)
 
@@ -111,34 +109,4 @@ def _notches(draft: Leg, crotch: Edge, half: str) -> tuple[Notch, ...]:
         Notch("knee", "side", on_side(draft.knee), partner="knee"),
         Notch("inside knee", "inseam", polyline.nearest(draft.inseam, knee_inside)[0], partner="inside knee"),
         *(Notch(f"{half} crotch {n}", "crotch", at, partner=f"{half} crotch") for n, at in enumerate(curve, start=1)),
-    )
-
-
-def _waistband(front: Leg, back: Leg, body: Figures) -> Piece:
-    """Half the band, its centre back on the fold, opening at the centre front."""
-    back_mm, front_mm = (
-        polyline.length_mm(leg.waist.chain) - (leg.waist.to_mm - leg.waist.from_mm) for leg in (back, front)
-    )
-    length = back_mm + front_mm
-    corners = [(0.0, 0.0), (length, 0.0), (length, BAND_MM), (0.0, BAND_MM)]
-    roles = (EdgeRole.WAIST, EdgeRole.CENTRE_FRONT, EdgeRole.OTHER, EdgeRole.CENTRE_BACK)
-    edges = tuple(
-        Edge(
-            "upper edge" if role is EdgeRole.OTHER else role.value,
-            frozen_points([corners[n], corners[(n + 1) % 4]]),
-            role,
-            0.0 if role is EdgeRole.CENTRE_BACK else SEAM_MM,
-        )
-        for n, role in enumerate(roles)
-    )
-    return Piece(
-        "waistband",
-        edges,
-        size=body.size,
-        quantity=2,
-        material=MATERIAL,
-        fold="centre back",
-        grain=Grain((30.0, BAND_MM / 2), (length - 30.0, BAND_MM / 2)),
-        notches=(Notch("side", "waist", back_mm, partner="side"),),
-        labels=(Label("Cut 2 on the fold", (60.0, 12.0)),),
     )

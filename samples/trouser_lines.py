@@ -61,6 +61,11 @@ class Leg:
     hip: Point
     knee: Point
 
+    @property
+    def waist_mm(self) -> float:
+        """Length of the waist, dart folded."""
+        return polyline.length_mm(self.waist.chain) - (self.waist.to_mm - self.waist.from_mm)
+
 
 @dataclass(frozen=True, slots=True)
 class _Half:

@@ -1,7 +1,7 @@
 """Write the sample files beside this script: ``python -m samples.write_samples``.
 
-dress.dxf is the dress in seven sizes on the numbered layers, dress-trace.dxf its sample size as a digitiser leaves
-it, odile.json and maren.json are the journals of the demo's two singers.
+dress.dxf, trousers.dxf and gored-skirt.dxf are the styles in seven sizes on the numbered layers, dress-trace.dxf is the
+sample size of the dress as a digitiser leaves it, odile.json and maren.json are the journals of the demo's two singers.
 """
 
 from __future__ import annotations
@@ -11,20 +11,25 @@ from pathlib import Path
 from editor.document.journal import journal_bytes
 from editor.formats.dxf_writer import write_drawing
 from editor.formats.pattern_to_drawing import drawing_of
+from samples import draft_gored_skirt, draft_trousers
 from samples.digitiser import trace_text
 from samples.draft_dress import draft_nest
 from samples.journals import maren, odile
 
 FOLDER = Path(__file__).parent
 DRESS = "dress.dxf"
+TROUSERS = "trousers.dxf"
+SKIRT = "gored-skirt.dxf"
 TRACE = "dress-trace.dxf"
 JOURNALS = {"odile.json": odile, "maren.json": maren}
 
 
 def write_samples(folder: Path) -> None:
-    """Draft the dress and write all files into a folder."""
+    """Draft the styles and write all files into a folder."""
     nest = draft_nest()
-    write_drawing(drawing_of(nest), folder / DRESS, unit="mm")
+    styles = {DRESS: nest, TROUSERS: draft_trousers.draft_nest(), SKIRT: draft_gored_skirt.draft_nest()}
+    for name, style in styles.items():
+        write_drawing(drawing_of(style), folder / name, unit="mm")
     (folder / TRACE).write_text(trace_text(nest.sample), encoding="ascii", newline="\n")
     for name, records in JOURNALS.items():
         (folder / name).write_bytes(journal_bytes(records()))
@@ -32,4 +37,4 @@ def write_samples(folder: Path) -> None:
 
 if __name__ == "__main__":
     write_samples(FOLDER)
-    print(f"Written: {', '.join((DRESS, TRACE, *JOURNALS))}")
+    print(f"Written: {', '.join((DRESS, TROUSERS, SKIRT, TRACE, *JOURNALS))}")
