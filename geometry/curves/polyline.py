@@ -7,6 +7,7 @@ first point; values outside the chain are clamped to its ends.
 from __future__ import annotations
 
 import math
+import weakref
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,12 +18,24 @@ from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 _SQUARE_NOISE = FLOAT_MM * FLOAT_MM
 
 
+_measured: dict[int, tuple[weakref.ref[Points], NDArray[np.float64]]] = {}
+"""Stations of the read-only chains that are alive, by the identity of the chain: an edge is asked for its length and
+for places along it some hundred times while a piece is altered."""
+
+
 def stations_mm(chain: Points) -> NDArray[np.float64]:
-    """Length along the chain at each of its points, shape (n,), first 0."""
+    """Length along the chain at each of its points, read-only, shape (n,), first 0."""
+    key = id(chain)
+    known = _measured.get(key)
+    if known is not None and known[0]() is chain:
+        return known[1]
     stations = np.zeros(len(chain))
     if len(chain) > 1:
-        steps = chain[1:] - chain[:-1]  # this runs some hundred times per drawn frame; np.diff takes twice as long
+        steps = chain[1:] - chain[:-1]
         np.hypot(steps[:, 0], steps[:, 1]).cumsum(out=stations[1:])
+    stations.flags.writeable = False
+    if not chain.flags.writeable:
+        _measured[key] = weakref.ref(chain, lambda _: _measured.pop(key, None)), stations
     return stations
 
 
@@ -41,8 +54,13 @@ def _point_at(chain: Points, stations: NDArray[np.float64], s_mm: float) -> Poin
         share = min(max(s_mm / float(stations[1]), 0.0), 1.0)
         (x0, y0), (x1, y1) = chain.tolist()
         return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
-    x, y = np.interp(s_mm, stations, chain[:, 0]), np.interp(s_mm, stations, chain[:, 1])
-    return (float(x), float(y))
+    index = min(max(int(stations.searchsorted(s_mm, side="right")), 1), len(chain) - 1)
+    if index == 0:  # a single point
+        return (float(chain[0, 0]), float(chain[0, 1]))
+    start, end = stations[index - 1 : index + 1].tolist()
+    (x0, y0), (x1, y1) = chain[index - 1 : index + 1].tolist()
+    share = min(max((s_mm - start) / (end - start), 0.0), 1.0) if end > start else 0.0
+    return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
 
 
 def direction_at(chain: Points, s_mm: float) -> Point:
@@ -71,6 +89,8 @@ def nearest(chain: Points, place: Point) -> tuple[float, float]:
     """
     if len(chain) == 1:
         return 0.0, math.hypot(place[0] - chain[0, 0], place[1] - chain[0, 1])
+    if len(chain) == 2:
+        return _nearest_on_segment(chain, place)
     x, y = chain[:-1, 0], chain[:-1, 1]
     dx, dy = chain[1:, 0] - x, chain[1:, 1] - y
     sizes = dx * dx + dy * dy
@@ -81,6 +101,14 @@ def nearest(chain: Points, place: Point) -> tuple[float, float]:
     index = int(squares.argmin())
     before = float(np.sqrt(sizes[:index]).sum())
     return before + float(shares[index]) * math.sqrt(sizes[index]), math.sqrt(squares[index])
+
+
+def _nearest_on_segment(chain: Points, place: Point) -> tuple[float, float]:
+    (x, y), (x1, y1) = chain.tolist()
+    dx, dy = x1 - x, y1 - y
+    size = dx * dx + dy * dy
+    share = min(max(((place[0] - x) * dx + (place[1] - y) * dy) / max(size, _SQUARE_NOISE), 0.0), 1.0)
+    return share * math.sqrt(size), math.hypot(x + share * dx - place[0], y + share * dy - place[1])
 
 
 def distances_mm(chain: Points, places: Points) -> NDArray[np.float64]:
@@ -165,7 +193,7 @@ def contains(ring: Points, places: Points) -> NDArray[np.bool_]:
     x0, y0, x1, y1 = closed[:-1, 0], closed[:-1, 1], closed[1:, 0], closed[1:, 1]
     px, py = places[:, :1], places[:, 1:]
     straddles = (y0 > py) != (y1 > py)
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         crossing_x = x0 + (py - y0) * (x1 - x0) / (y1 - y0)
     hits = straddles & (px < crossing_x)
     inside: NDArray[np.bool_] = np.count_nonzero(hits, axis=1) % 2 == 1
