@@ -108,7 +108,7 @@ class _Rebuilder:
         self.out.types.append(written)
         for entity in entities:
             self.out.taken[entity.type] += 1
-            pairs = self._sound(entity, place) if entity.type in _NEEDED else []
+            pairs = self._sound(entity, place) if entity.type in _NEEDED and entity.type != "ATTRIB" else []
             target = self.contents.placed_by(entity) if entity.type == "INSERT" else None
             if entity.type == "INSERT" and target is not None:
                 pairs = [(2, f"B{self.block_numbers[target.name]}") if code == 2 else (code, v) for code, v in pairs]

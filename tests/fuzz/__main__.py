@@ -55,11 +55,11 @@ def shell(count: int, first: int, folder: Path) -> int:
 
 
 def _write_down(folder: Path, number: int, kind: str, data: bytes, error: BaseException) -> None:
-    place = traceback.extract_tb(error.__traceback__)[-1]
+    places = traceback.extract_tb(error.__traceback__)
     (folder / f"{number}{kind}").write_bytes(data)
     told = "".join(traceback.format_exception(error))
     (folder / f"{number}.txt").write_text(told, encoding="utf-8")
-    where = f"{Path(place.filename).name}:{place.lineno}"
+    where = f"{Path(places[-1].filename).name}:{places[-1].lineno}" if places else "-"
     with open(folder / "summary.txt", "a", encoding="utf-8") as summary:
         summary.write(f"{type(error).__name__} {where} {str(error)[:80]!r} {number}{kind}\n")
 
