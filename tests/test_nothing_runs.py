@@ -1,0 +1,93 @@
+"""What is in a file is never run, nobody is called over a network, and no XML from outside is ever taken apart."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+
+import pytest
+
+from tests.source_files import ROOT, module_name, source_files
+from tests.test_imports import imported
+
+SOURCE = ("geometry", "editor", "samples")
+
+RUNS = {"pickle", "marshal", "shelve", "dill", "code", "codeop", "runpy", "multiprocessing", "pty"}
+CALLS_OUT = {
+    "socket",
+    "ssl",
+    "urllib",
+    "http",
+    "ftplib",
+    "smtplib",
+    "poplib",
+    "imaplib",
+    "xmlrpc",
+    "webbrowser",
+    "asyncio",
+}
+ASKS_THE_DISPLAY = "editor.qt_libraries"
+"""Knocks at the socket of the display on this computer, to tell why no window can be opened."""
+
+TAKES_XML = {"xml.sax", "xml.dom", "xml.parsers", "lxml", "PySide6.QtXml"}
+QT_OUT = {"PySide6.QtNetwork", "PySide6.QtWebSockets", "PySide6.QtWebEngineCore", "PySide6.QtWebEngineWidgets"}
+WORDS_THAT_RUN = {"eval", "exec", "compile", "__import__"}
+PARSERS = {"parse", "fromstring", "fromstringlist", "iterparse", "XML", "XMLParser", "XMLPullParser"}
+STARTS_PROGRAMS = {"system", "popen", "startfile", "execv", "execvp", "execve", "spawnv", "posix_spawn"}
+
+
+def calls(tree: ast.AST) -> Iterator[tuple[int, str, str]]:
+    """Line, owner ("" for a plain name) and name of everything that is called."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call):
+            if isinstance(node.func, ast.Name):
+                yield node.lineno, "", node.func.id
+            elif isinstance(node.func, ast.Attribute):
+                yield node.lineno, ast.unparse(node.func.value), node.func.attr
+
+
+@pytest.mark.parametrize("forbidden", [RUNS, CALLS_OUT, TAKES_XML, QT_OUT], ids=["runs", "network", "xml", "qt"])
+def test_no_module_imports_what_could_do_it(forbidden: set[str]) -> None:
+    found = [
+        f"{module_name(path)}, line {line}: {name}"
+        for path in source_files(*SOURCE)
+        for line, name in imported(path)
+        if any(name == each or name.startswith(f"{each}.") for each in forbidden)
+        and (module_name(path), name) != (ASKS_THE_DISPLAY, "socket")
+    ]
+    assert found == []
+
+
+def test_nothing_is_evaluated_and_no_program_is_started() -> None:
+    found = [
+        f"{module_name(path)}, line {line}: {owner}.{name}"
+        for path in source_files(*SOURCE)
+        for line, owner, name in calls(ast.parse(path.read_text("utf-8")))
+        if (not owner and name in WORDS_THAT_RUN)
+        or (owner == "os" and name in STARTS_PROGRAMS)
+        or owner == "subprocess"
+    ]
+    assert found == []
+
+
+def test_xml_is_written_but_never_read() -> None:
+    found = [
+        f"{module_name(path)}, line {line}: {owner}.{name}"
+        for path in source_files(*SOURCE)
+        if "xml" in path.read_text("utf-8")
+        for line, owner, name in calls(ast.parse(path.read_text("utf-8")))
+        if name in PARSERS and ("ElementTree" in owner or owner in ("ET", "etree", ""))
+    ]
+    assert found == []
+
+
+def test_only_the_look_of_the_window_draws_svg_and_only_our_own() -> None:
+    users = [module_name(path) for path in source_files(*SOURCE) if "QSvg" in path.read_text("utf-8")]
+    assert users == ["editor.theme"]
+    own = list((ROOT / "resources").rglob("*.svg"))
+    assert own
+    for path in own:
+        text = path.read_text("utf-8").lower()
+        assert not any(
+            word in text for word in ("<!doctype", "<!entity", "<script", "href", "javascript", "<foreignobject")
+        )
