@@ -19,13 +19,10 @@ from PySide6.QtWidgets import (
 
 from editor.dialogs.question import Question, Way
 from editor.document.locking import spoken_time
-from editor.document.project import Project
-from editor.document.project_file import load_project
 from editor.document.recovery import Found, RoundDifference, compare
 from editor.text import step_sentence
 from editor.theme import Look
 from geometry.alterations.replay import Record
-from geometry.errors import PatternError
 from geometry.units import Unit
 
 
@@ -127,7 +124,7 @@ class RecoveryDialog(QDialog):
 
 
 def _comparison(found: Found, unit: Unit) -> QWidget:
-    saved = _saved(found)
+    saved = found.saved()
     page = QWidget()
     page.setObjectName("side")
     grid = QGridLayout(page)
@@ -142,9 +139,8 @@ def _comparison(found: Found, unit: Unit) -> QWidget:
     for difference in differences:
         _add(grid, difference, unit)
     if not differences:
-        words = "The steps are the same; names, sizes or measurements differ."
-        is_same = saved is not None and saved.wearers == found.record.project.wearers
-        grid.addWidget(_label("The file holds all of it." if is_same else words, "faint"), 1, 0, 1, 2)
+        words = "The steps are the same; what differs is said about wearers or the pattern."
+        grid.addWidget(_label(words, "faint"), 1, 0, 1, 2)
     grid.setRowStretch(grid.rowCount(), 1)
     return page
 
@@ -174,10 +170,3 @@ def _label(words: str, name: str) -> QLabel:
     label.setObjectName(name)
     label.setWordWrap(True)
     return label
-
-
-def _saved(found: Found) -> Project | None:
-    try:
-        return load_project(found.path) if found.path is not None else None
-    except PatternError:
-        return None

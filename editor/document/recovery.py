@@ -11,6 +11,7 @@ from typing import Final
 
 from editor.document.locking import is_in_use
 from editor.document.project import Project, Wearer
+from editor.document.project_file import load_project
 from editor.document.sitting import ENDING, Record, read_about, read_record
 from geometry.alterations.replay import Record as Entry
 from geometry.errors import PatternError
@@ -34,6 +35,13 @@ class Found:
     def name(self) -> str:
         """What a person knows the project by."""
         return self.path.name if self.path else Path(self.record.project.base.source_name).stem
+
+    def saved(self) -> Project | None:
+        """What the project's file holds by now, ``None`` if it was never saved or cannot be read."""
+        try:
+            return load_project(self.path) if self.path is not None else None
+        except PatternError:
+            return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +68,9 @@ def left_behind(folder: Path) -> tuple[Found, ...]:
         with contextlib.suppress(PatternError, OSError):
             if is_in_use(file, read_about(file).holder):
                 continue
-            record = read_record(file)
-            if record.unsaved:
-                found.append(Found(file, record))
+            each = Found(file, read_record(file))
+            if each.record.unsaved and each.saved() != each.record.project:
+                found.append(each)
             else:
                 file.unlink(missing_ok=True)
     return tuple(sorted(found, key=lambda each: each.record.at, reverse=True))

@@ -20,13 +20,15 @@ from editor.document.project import Project
 from editor.document.project_file import load_project, project_bytes, project_from_bytes
 from editor.document.saving import earlier_copy
 from editor.document.sitting import read_record
+from editor.document.statements import with_allowances, with_edge_named, with_edge_role, without_seam
 from editor.keeper import Keeper
 from editor.session import Session
 from geometry.alterations.replay import Record, replay
 from geometry.checks.run import check_pattern
 from geometry.errors import PatternError
 from geometry.findings import Level
-from geometry.model.pattern import Pattern
+from geometry.model.edge import EdgeRole
+from geometry.model.pattern import EdgeRef, Pattern
 from geometry.regions import is_simple
 from tests.gui.choir import choir
 from tests.walk.random_steps import AMOUNTS_MM, steps
@@ -114,6 +116,23 @@ class Walk(RuleBasedStateMachine):
     def change_size(self, size: str) -> None:
         self._try(self.session.change_wearer, self.session.wearer.name, size)
 
+    @rule(data=st.data())
+    def say_something_about_the_pattern(self, data: st.DataObject) -> None:
+        project = self.session.project
+        piece = data.draw(st.sampled_from(project.base.nest.sample.pieces))
+        edge = data.draw(st.sampled_from(piece.edges)).id
+        said = data.draw(
+            st.one_of(
+                st.sampled_from(EdgeRole).map(lambda role: lambda: with_edge_role(project, piece.name, edge, role)),
+                st.text(max_size=3).map(lambda name: lambda: with_edge_named(project, piece.name, edge, f"a {name}")),
+                st.floats(-1, 30).map(lambda mm: lambda: with_allowances(project, {EdgeRef(piece.name, edge): mm})),
+                st.sampled_from([seam.id for seam in self.session.base.seams] or [""]).map(
+                    lambda seam: lambda: without_seam(project, seam)
+                ),
+            )
+        )
+        self._try(lambda: self.session.state("Say", said()))
+
     @rule()
     def undo(self) -> None:
         label = self.session.undo_label
@@ -180,7 +199,6 @@ class Walk(RuleBasedStateMachine):
     @invariant()
     def what_is_shown_is_the_replay_of_the_journal_on_the_bought_pattern(self) -> None:
         if self.states:
-            assert self.session.project.base is self.states[0].base
             assert self.session.pattern == by_hand(self.session.base, self.session.records)
 
     @invariant()
