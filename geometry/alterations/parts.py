@@ -166,8 +166,7 @@ def _placed(piece: Piece, line: Line) -> tuple[Line, list[tuple[str, float]]]:
 
 
 def _on_outline(piece: Piece, place: Point) -> tuple[Point, str, float] | None:
-    near = ((polyline.nearest(edge.points, place), edge) for edge in piece.edges)
-    (at_mm, gap_mm), edge = min(near, key=lambda row: row[0][1])
+    edge, at_mm, gap_mm = piece.nearest_edge(place)
     if gap_mm > ON_EDGE_MM:
         return None
     length_mm = edge.length_mm

@@ -102,14 +102,12 @@ def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
 
 
 def _ring_station(piece: Piece, starts: Points, place: Point) -> float:
-    near = [polyline.nearest(edge.points, place) for edge in piece.edges]
-    index = min(range(len(near)), key=lambda i: near[i][1])
-    at_mm, gap_mm = near[index]
+    edge, at_mm, gap_mm = piece.nearest_edge(place)
     if gap_mm > ON_EDGE_MM:
         raise StepError(
             f'A place to redraw on "{piece.name}" is {gap_mm:.0f} mm off its outline; choose one on an edge.'
         )
-    station = float(starts[index]) + at_mm
+    station = float(starts[[each.id for each in piece.edges].index(edge.id)]) + at_mm
     return 0.0 if abs(station - float(starts[-1])) <= SAME_POINT_MM else station
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from functools import lru_cache
 
 from geometry.model.edge import EdgeRole
 from geometry.model.piece import Piece
@@ -25,7 +26,11 @@ class Part(StrEnum):
 
 def part_of(piece: Piece) -> Part | None:
     """Which part of a garment a piece is, told from the roles of its edges; ``None`` if they do not tell."""
-    roles = {edge.role for edge in piece.edges}
+    return _part(frozenset(edge.role for edge in piece.edges))
+
+
+@lru_cache
+def _part(roles: frozenset[EdgeRole]) -> Part | None:
     if EdgeRole.CAP in roles:
         return Part.SLEEVE
     if roles & {EdgeRole.INSEAM, EdgeRole.CROTCH}:
@@ -37,11 +42,13 @@ def part_of(piece: Piece) -> Part | None:
 
 def half_of(piece: Piece) -> str:
     """The word "front" or "back", told from a piece's name, else from its centre edge; "" if neither tells."""
-    words = half_in(piece.name)
-    if words:
-        return words
-    centres = {edge.role for edge in piece.edges} & _CENTRES
-    return centres.pop().value.removeprefix("centre ") if len(centres) == 1 else ""
+    return half_in(piece.name) or _half_of_centre(frozenset(edge.role for edge in piece.edges))
+
+
+@lru_cache
+def _half_of_centre(roles: frozenset[EdgeRole]) -> str:
+    centres = roles & _CENTRES
+    return next(iter(centres)).value.removeprefix("centre ") if len(centres) == 1 else ""
 
 
 def half_in(text: str) -> str:
@@ -59,6 +66,7 @@ def layer_of(piece: Piece) -> str:
     return _word(_LAYER, f"{piece.name} {piece.material}")
 
 
+@lru_cache(maxsize=1024)
 def _word(words: re.Pattern[str], text: str) -> str:
     match = words.search(text.lower())
     return match[1] if match else ""

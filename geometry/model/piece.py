@@ -14,6 +14,7 @@ from geometry.errors import MissingPartError
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, InnerLine, Label, Mark, MarkKind, Notch
+from geometry.tolerance import FLOAT_MM
 
 Part = TypeVar("Part", Edge, Dart, Notch, Mark, InnerLine)
 
@@ -82,6 +83,20 @@ class Piece:
         """Where the landmark of that name is; ``MissingPartError`` if there is none."""
         landmarks = tuple(mark for mark in self.marks if mark.kind is MarkKind.LANDMARK)
         return self._part("landmark", landmarks, name).at
+
+    def nearest_edge(self, place: Point) -> tuple[Edge, float, float]:
+        """The edge nearest to a place, the length along it of its nearest point, and how far off that is (mm).
+
+        Of edges equally near the first in ring order is taken.
+        """
+        best = self.edges[0], *polyline.nearest(self.edges[0].points, place)
+        for edge in self.edges[1:]:
+            if best[2] <= FLOAT_MM:
+                break
+            at_mm, gap_mm = polyline.nearest(edge.points, place)
+            if gap_mm < best[2]:
+                best = edge, at_mm, gap_mm
+        return best
 
     def darts_on(self, edge_id: str) -> tuple[Dart, ...]:
         """The darts that open on an edge, in the order met along it."""

@@ -143,11 +143,14 @@ class Bench:
 
     def true_darts(self, before: Pattern) -> None:
         """Draw darts with equal legs again where the steps so far left them crooked."""
-        known = {(piece.name, dart.id): piece.legs_mm(dart) for piece in before.pieces for dart in piece.darts}
+        known = {piece.name: piece for piece in before.pieces}
         for piece in self.pattern.pieces:
+            old = known.get(piece.name)
+            if piece is old:
+                continue
+            crooked = {dart.id for dart in old.darts if _is_crooked(old, dart)} if old else set()
             for dart in piece.darts:
-                was, now = known.get((piece.name, dart.id), (0.0, 0.0)), piece.legs_mm(dart)
-                if abs(was[0] - was[1]) <= STRAIGHT_MM < abs(now[0] - now[1]):
+                if dart.id not in crooked and _is_crooked(piece, dart):
                     with suppress(StepError):  # a mouth that cannot be drawn so is told by the checks
                         self.do(TrueDart(piece.name, dart.id))
 
@@ -171,6 +174,11 @@ def _hands(piece: Piece) -> tuple[str, ...]:
     """The halves of the body that a piece holds: both if all its edges are called left or right, else "" for either."""
     words = dict.fromkeys(hand_in(edge.id) for edge in piece.edges)
     return ("",) if "" in words else tuple(words)
+
+
+def _is_crooked(piece: Piece, dart: Dart) -> bool:
+    one, other = piece.legs_mm(dart)
+    return abs(one - other) > STRAIGHT_MM
 
 
 def _opens(piece: Piece, dart: Dart) -> float:

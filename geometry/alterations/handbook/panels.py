@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
-from geometry.affine import Point, frozen_points, midpoint, unit_vector
+import numpy as np
+
+from geometry.affine import Point, Points, midpoint, unit_vector
 from geometry.alterations.anchors import Anchor, On, on_edge, resolve
 from geometry.alterations.frame import Frame
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
-from geometry.curves.crossing import crossings
 from geometry.errors import StepError
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
@@ -21,9 +23,6 @@ from geometry.tolerance import SAME_POINT_MM
 _COLLAR = re.compile(r"\b(collar|neckband|stand)\b")
 _WAISTBAND = re.compile(r"\b(waistband|waist band)\b")
 _PRINCESS = re.compile(r"\bside[ -](front|back|panel)\b")
-_FAR_MM = 10_000.0
-"""Half-length of a level line drawn through a piece: longer than any piece."""
-
 _CLEAR_MM = 15.0
 """A cut keeps this far from the mouth of a dart it does not belong to; own choice."""
 
@@ -51,22 +50,22 @@ class PieceRole(StrEnum):
 
 def role_of(piece: Piece) -> PieceRole | None:
     """What a piece is, told from the words of its name and the roles of its edges; ``None`` if they do not tell."""
-    words, half = piece.name.lower(), half_of(piece)
+    return _role(piece.name.lower(), half_of(piece), layer_of(piece), part_of(piece))
+
+
+@lru_cache
+def _role(words: str, half: str, layer: str, part: Part | None) -> PieceRole | None:
     if _COLLAR.search(words):
         return PieceRole.COLLAR
     if _WAISTBAND.search(words):
         return PieceRole.WAISTBAND
-    if layer_of(piece) == "facing":
+    if layer == "facing":
         return {"front": PieceRole.FRONT_FACING, "back": PieceRole.BACK_FACING}.get(half)
     if _PRINCESS.search(words):
         return PieceRole.SIDE_BACK if half == "back" else PieceRole.SIDE_FRONT
-    match part_of(piece):
-        case Part.SLEEVE:
-            return PieceRole.SLEEVE
-        case None:
-            return None
-        case part:
-            return PieceRole(f"{half} {part.value}") if half else None
+    if part is Part.SLEEVE:
+        return PieceRole.SLEEVE
+    return PieceRole(f"{half} {part.value}") if part and half else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,18 +242,17 @@ class Panel:
 
     def _chord(self, inside: Point, ahead: Point) -> tuple[Anchor, Anchor]:
         """The nearest places of the outline behind and ahead of a place inside."""
-        (x, y), (dx, dy) = inside, ahead
-        line = frozen_points([(x - _FAR_MM * dx, y - _FAR_MM * dy), (x + _FAR_MM * dx, y + _FAR_MM * dy)])
-        met = [
-            (crossing.second_mm - _FAR_MM, on_edge(edge.id, crossing.first_mm / edge.length_mm))
-            for edge in self.piece.edges
-            for crossing in crossings(edge.points, line)
-        ]
-        behind = [row for row in met if row[0] <= SAME_POINT_MM]
-        beyond = [row for row in met if row[0] > SAME_POINT_MM]
-        if not behind or not beyond:
+        behind: tuple[float, Anchor] | None = None
+        beyond: tuple[float, Anchor] | None = None
+        for edge in self.piece.edges:
+            for along_mm, at_mm in _met(edge.points, inside, ahead):
+                if along_mm <= SAME_POINT_MM and (behind is None or along_mm > behind[0]):
+                    behind = along_mm, on_edge(edge.id, at_mm / edge.length_mm)
+                elif along_mm > SAME_POINT_MM and (beyond is None or along_mm < beyond[0]):
+                    beyond = along_mm, on_edge(edge.id, at_mm / edge.length_mm)
+        if behind is None or beyond is None:
             raise StepError(f'A line to cut along misses "{self.name}" there; choose a place inside the piece.')
-        return max(behind, key=lambda row: row[0])[1], min(beyond, key=lambda row: row[0])[1]
+        return behind[1], beyond[1]
 
     def pull(self, at: Anchor, *, out_mm: float = 0.0, up_mm: float = 0.0) -> Pull:
         """A place of the outline moved out from the centre line and up along it; without a distance, held."""
@@ -270,9 +268,7 @@ class Panel:
         if anchor.on is On.NOTCH:
             notch = self.piece.notch(anchor.name)
             return number_of[notch.edge] + notch.at_mm / self.piece.edge(notch.edge).length_mm
-        place = self.point(anchor)
-        near = [(polyline.nearest(edge.points, place), edge) for edge in self.piece.edges]
-        (at_mm, _), edge = min(near, key=lambda row: row[0][1])
+        edge, at_mm, _ = self.piece.nearest_edge(self.point(anchor))
         return number_of[edge.id] + at_mm / edge.length_mm
 
     def _touches(self, edge: Edge, other: Edge) -> bool:
@@ -311,3 +307,22 @@ class Panel:
         edge = fronts[0] if fronts else self.piece.edges[0]
         middle = edge.point_at(edge.length_mm / 2)
         return middle if middle != midpoint(start, end) else edge.start
+
+
+def _met(chain: Points, place: Point, ahead: Point) -> list[tuple[float, float]]:
+    """Where a line through a place crosses a chain: lengths along the line from the place and along the chain, mm."""
+    to_x, to_y = chain[:, 0] - place[0], chain[:, 1] - place[1]
+    across = to_x * ahead[1] - to_y * ahead[0]
+    is_left = across > 0
+    found = []
+    for index in np.flatnonzero(is_left[1:] != is_left[:-1]).tolist():
+        share = float(across[index] / (across[index] - across[index + 1]))
+        along = to_x[index : index + 2] * ahead[0] + to_y[index : index + 2] * ahead[1]
+        stations = polyline.stations_mm(chain)[index : index + 2]
+        found.append(
+            (
+                float(along[0] + share * (along[1] - along[0])),
+                float(stations[0] + share * (stations[1] - stations[0])),
+            )
+        )
+    return found
