@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from editor.document.project import Base, Project, Round, Wearer
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
 from geometry.model.pattern import Pattern
 from geometry.units import Unit
@@ -39,3 +40,15 @@ def ten_steps() -> tuple[Record, ...]:
     """The journal of the demo twice over: ten steps."""
     records = journals.odile()
     return (*records, *(Record(f"{record.id} again", record.step.with_amount_mm(5.0)) for record in records))
+
+
+def handbook_sets() -> dict[str, tuple[Record, ...]]:
+    """A full set of alterations of the handbook for each of the demo's singers: bodice, sleeve and skirt."""
+    sets = {
+        "Odile": {"D01": 12.7, "A01": 15.0, "I01": 20.0, "C01": 6.0, "A04": 30.0, "H01": 8.0, "E02": 10.0},
+        "Maren": {"A01": -20.0, "C02": 5.0, "A04": -40.0, "A06": -20.0, "D02": 6.0, "B09": 5.0, "G01": -4.0},
+    }
+    return {
+        name: tuple(Record(code, Alteration(code, by_mm)) for code, by_mm in steps.items())
+        for name, steps in sets.items()
+    }

@@ -13,7 +13,8 @@ from editor.formats.import_pattern import import_pattern
 from geometry.alterations.replay import Record, replay
 from geometry.checks.run import check_pattern
 from geometry.units import Unit
-from tests.benchmarks.dress import fresh, ten_steps, twelve_pieces
+from samples.draft_dress import draft_pattern
+from tests.benchmarks.dress import fresh, handbook_sets, ten_steps, twelve_pieces
 from tests.benchmarks.made_files import write_nest
 from tests.benchmarks.measuring import Figure, median_s, paired_s
 
@@ -52,3 +53,7 @@ def replay_figures() -> Iterator[Figure]:
         replay(base, (*records[:4], Record(records[4].id, step), *records[5:]))
 
     yield Figure("change of one amount in step 5", median_s(changed), None, 0.006)
+    for singer, alterations in handbook_sets().items():
+        draft = draft_pattern("10")
+        seconds = median_s(lambda records=alterations, pattern=draft: replay(fresh(pattern), records))
+        yield Figure(f"seven alterations of the handbook for {singer}", seconds, None, 0.030)
