@@ -20,7 +20,7 @@ from geometry.alterations.handbook.entry import (
 from geometry.alterations.handbook.fairing import even, fair, joined, redraw, whole
 from geometry.alterations.handbook.landmarks import HIP_AT_CENTRE, HIP_AT_SIDE, KNEE, landmark
 from geometry.alterations.handbook.levels import level_below, level_through
-from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
 from geometry.alterations.handbook.skirts import (
     GORES,
     SKIRTS,
@@ -28,6 +28,7 @@ from geometry.alterations.handbook.skirts import (
     end_at,
     from_hip,
     hem_corner,
+    hip_on,
     let_out,
     skirt_panels,
 )
@@ -71,8 +72,12 @@ _ONE_SIDE = Share(1 / 2, "half of the difference of that side on each of its two
 
 
 def _even(bench: Bench) -> None:
-    for panel in skirt_panels(bench):
-        edges = panel.edges(EdgeRole.SIDE) if bench.variant == "every seam" else panel.edges(EdgeRole.SIDE)[:1]
+    panels = skirt_panels(bench)
+    is_every = bench.variant == "every seam"
+    beside = [panel for panel in panels if role_of(panel.piece) in GORES]
+    # The side seam of a gored skirt lies between the gores beside front and back.
+    for panel in panels if is_every or not beside else beside:
+        edges = panel.edges(EdgeRole.SIDE) if is_every else (panel.edge(EdgeRole.SIDE, EdgeRole.WAIST),)
         runs = [from_hip(panel, edge, hem_kept=bench.variant == "hem kept") for edge in edges]
         bench.do(redraw(panel, *let_out(panel, bench.amount_mm, *runs)))
 
@@ -153,9 +158,11 @@ def _sway_back(bench: Bench) -> None:
 def _narrow_hem(bench: Bench) -> None:
     for panel in skirt_panels(bench):
         if bench.variant == "at the side":
-            edge = panel.edge(EdgeRole.SIDE, EdgeRole.WAIST)
-            run = even(panel, edge, landmark(panel, HIP_AT_SIDE), end_at(panel, edge, EdgeRole.HEM))
-            bench.do(redraw(panel, *let_out(panel, bench.amount_mm, run)))
+            runs = [
+                even(panel, edge, hip_on(panel, edge), end_at(panel, edge, EdgeRole.HEM))
+                for edge in panel.edges(EdgeRole.SIDE)
+            ]
+            bench.do(redraw(panel, *let_out(panel, bench.amount_mm, *runs)))
             continue
         hinge = bench.place(panel, "hinge at waist", beside_dart(panel))
         opening = bench.place(panel, "slash at hem", lower_end_of_plumb(panel, hinge))

@@ -7,13 +7,17 @@ from collections.abc import Callable
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.step import Step
+from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 
 _CLOSE_MM = 0.02
 """An edge this near the wanted length will do: less than half a hairline."""
 
-_TRIES = 4
+_TRIES = 6
 """Cap on the tries. Lengths change nearly in proportion to the amount, so that two or three come close enough."""
+
+_MISSED_MM = 0.1
+"""An edge further than this from the length asked for is not just as long: a hairline."""
 
 
 def do_until_long(bench: Bench, panel: Panel, role: EdgeRole, grown_mm: float, make: Callable[[float], Step]) -> float:
@@ -37,3 +41,19 @@ def do_until_long(bench: Bench, panel: Panel, role: EdgeRole, grown_mm: float, m
     best = min(zip(errors, amounts, strict=True), key=lambda pair: abs(pair[0]))[1]
     bench.do(make(best))
     return best
+
+
+def do_just_as_long(bench: Bench, panel: Panel, role: EdgeRole, grown_mm: float, make: Callable[[float], Step]) -> None:
+    """The same where the growth is what was asked for.
+
+    Raises:
+        StepError: no amount makes the edge that long.
+    """
+    before_mm = bench.now(panel).sewn_mm(role)
+    do_until_long(bench, panel, role, grown_mm, make)
+    if abs(bench.now(panel).sewn_mm(role) - before_mm - grown_mm) > _MISSED_MM:
+        verb = "longer" if grown_mm > 0 else "shorter"
+        raise StepError(
+            f'The {role.value} of "{panel.name}" cannot be made {abs(grown_mm):.0f} mm {verb} in this way; '
+            "give a smaller amount or choose another way."
+        )

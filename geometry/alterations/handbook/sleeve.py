@@ -14,7 +14,7 @@ from geometry.alterations.handbook.cuts import cut, spread, wedge
 from geometry.alterations.handbook.fairing import fair, redraw
 from geometry.alterations.handbook.landmarks import BICEPS_BACK, BICEPS_FRONT, CAP_TOP, ELBOW, landmark
 from geometry.alterations.handbook.levels import between, level_through, spread_at
-from geometry.alterations.handbook.matching import do_until_long
+from geometry.alterations.handbook.matching import do_just_as_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.skirts import hem_corner
 from geometry.alterations.notch_steps import MoveNotch
@@ -221,7 +221,7 @@ def cap_height(bench: Bench) -> None:
 def cap_ease(bench: Bench) -> None:
     """Length taken out of the cap seam, at the place that fits."""
     for panel in bench.needed(PieceRole.SLEEVE):
-        do_until_long(bench, panel, EdgeRole.CAP, -bench.amount_mm, _CAP_CHANGES[bench.variant](bench, panel))
+        do_just_as_long(bench, panel, EdgeRole.CAP, -bench.amount_mm, _CAP_CHANGES[bench.variant](bench, panel))
 
 
 def _tuck_across(bench: Bench, panel: Panel) -> Callable[[float], Step]:

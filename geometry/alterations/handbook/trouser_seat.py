@@ -17,7 +17,7 @@ from geometry.alterations.handbook.landmarks import (
     landmark,
 )
 from geometry.alterations.handbook.levels import level_through
-from geometry.alterations.handbook.matching import do_until_long
+from geometry.alterations.handbook.matching import do_just_as_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.skirts import TROUSERS, as_long_as, end_at, hem_corner, let_out, outwards
 from geometry.alterations.handbook.waistbands import lengthen_bands
@@ -222,7 +222,7 @@ def roping(bench: Bench) -> None:
     """The seat seam lengthened by just the amount: by a wedge at the hip, or by hollowing the curve."""
     for panel in bench.needed(*BACK):
         make = _hollow if bench.variant == "curve hollowed" else _seat_wedge
-        do_until_long(bench, panel, EdgeRole.CROTCH, bench.amount_mm, make(bench, panel))
+        do_just_as_long(bench, panel, EdgeRole.CROTCH, bench.amount_mm, make(bench, panel))
         keep_side(bench, panel, panel.sewn_mm(EdgeRole.SIDE), landmark(bench.now(panel), HIP_AT_SIDE))
 
 

@@ -313,7 +313,7 @@ ENTRIES = (
         matches=(EdgeRole.SIDE, EdgeRole.INSEAM),
         check_after=(_SIT, "Stretch the seat seam a little when it is sewn."),
         source=f"{_TAILORS}; details: common practice, from memory",
-        amount=Amount("how much longer the seat seam becomes", WHOLE, 10.0, -20.0, 40.0),
+        amount=Amount("how much longer the seat seam becomes", WHOLE, 10.0, -20.0, 30.0),
         plan=seat.roping,
         variants=(
             Variant("wedge", "opened at the hip"),
