@@ -27,6 +27,9 @@ NOT_WORTH_MM = {Kind.GIRTH: 6.35, Kind.WIDTH: 3.0, Kind.LENGTH: 5.0}
 """Differences up to this are left alone: 1/4 in round the body is 1/16 in on each side edge, what a professional
 fitter works to (Threads, 2020); widths and lengths: own choice."""
 
+_ACROSS_MM = 10.0
+"""Widths across chest and back are felt only beyond this, and altering them moves the shoulder seam: own choice."""
+
 EDGES_ALONE_MM = 2 * MM_PER_INCH
 """Up to this a difference goes on the side edges, beyond it inside the pieces (Montana 265; from memory)."""
 
@@ -44,6 +47,8 @@ class Rule:
         smaller: Entry where it is smaller; if it is the same entry, the amount keeps the difference's sign.
         of_whole: What part of the difference the amount is.
         share: That part in words.
+        variant: The way it is done, "" for the first.
+        note: What else the person should know.
     """
 
     measure: Measure
@@ -51,19 +56,38 @@ class Rule:
     smaller: str
     of_whole: float
     share: str
+    variant: str = ""
+    note: str = ""
 
 
 _NECK_AND_SHOULDERS = (
     Rule(Measure.NECK, "B02", "B03", 1 / (2 * math.pi), "a neck seam grows by some 6 times what it is lowered"),
     Rule(Measure.SHOULDER_DROP, "C04", "C03", 1.0, "shoulder tip and underarm alike"),
     Rule(Measure.SHOULDER_LENGTH, "C01", "C02", 1.0, "on each shoulder, front and back"),
-    Rule(Measure.CHEST_WIDTH, "B09", "B09", -1 / 2, HALF_FRONT),
+    Rule(
+        Measure.CHEST_WIDTH,
+        "B09",
+        "B09",
+        -1 / 2,
+        HALF_FRONT,
+        note="The front shoulder changes with it: ease the back shoulder to it, or alter the back as well.",
+    ),
 )
 _BUST_POINT = (
     Rule(Measure.BUST_DEPTH, "D06", "D06", 1.0, WHOLE),
     Rule(Measure.BUST_SPAN, "D07", "D07", 1 / 2, HALF_FRONT),
 )
-_BACK = (Rule(Measure.BACK_WIDTH, "E04", "E05", 1 / 2, HALF_BACK),)
+_BACK = (
+    Rule(
+        Measure.BACK_WIDTH,
+        "E04",
+        "E05",
+        1 / 2,
+        HALF_BACK,
+        "to nothing at the waist",
+        "The shoulders change with it: measure them again.",
+    ),
+)
 _SLEEVE = (Rule(Measure.UPPER_ARM, "I01", "I03", 1.0, "all of it in the sleeve, half on each side of its centre"),)
 _TROUSERS = (
     Rule(Measure.CROTCH_LENGTH, "J01", "J02", 1.0, "at the crotch point"),
@@ -103,7 +127,10 @@ class Case:
         return DRAFTED_CUP_MM, "what most patterns are drafted for (ask about this one)"
 
     def wanted_ease(self, measure: Measure) -> tuple[float, str]:
-        """The ease wanted at a measurement: what the person asks for, else the pattern's own, else the table's."""
+        """The ease wanted at a measurement: what the person asks for, else the pattern's own, else the table's.
+
+        The table gives a band: ease that lies within it is wanted as it is.
+        """
         own = self.ease.mm(measure)
         if own is not None:
             return own, "ease asked for"
@@ -112,7 +139,10 @@ class Case:
             drafted = self.chart.drafted_ease_mm(measure, position)
             if drafted is not None:
                 return drafted, "ease of the pattern"
-        return ease_row(measure).usual_mm, "wearing ease"
+        row, body, made = ease_row(measure), self.body.mm(measure), self.made.mm(measure)
+        if body is None or made is None:
+            return row.low_mm, "wearing ease"
+        return min(max(made - body, row.low_mm), row.high_mm), "wearing ease"
 
     def gained_mm(self, measure: Measure) -> float:
         """How much larger the pattern is than the chart says of its sizes: what was altered already."""
@@ -194,6 +224,8 @@ def _proposal(
 
 
 def _worth(measure: Measure, difference: float) -> bool:
+    if measure in (Measure.CHEST_WIDTH, Measure.BACK_WIDTH):
+        return abs(difference) > _ACROSS_MM
     return abs(difference) > NOT_WORTH_MM[tape_of(measure).kind]
 
 
@@ -273,7 +305,7 @@ def _by_rules(case: Case, rules: tuple[Rule, ...]) -> Iterator[Proposal]:
         if told is not None and _worth(rule.measure, told[0]):
             entry = rule.larger if told[0] > 0 else rule.smaller
             amount = rule.of_whole * (told[0] if rule.larger == rule.smaller else abs(told[0]))
-            yield _proposal(entry, rule.measure, told[0], told[1], amount, rule.share)
+            yield _proposal(entry, rule.measure, *told, amount, rule.share, rule.variant, rule.note)
 
 
 def _bust(case: Case) -> Iterator[Proposal]:

@@ -31,11 +31,6 @@ class EaseRow:
     high_mm: float
     source: str
 
-    @property
-    def usual_mm(self) -> float:
-        """What is proposed where nothing else is known: the middle of the usual band."""
-        return (self.low_mm + self.high_mm) / 2
-
 
 _C228 = "New Mexico C-228 Pattern alteration"
 _HB32 = "a clothing textbook's chapter on adjusting a pattern"
@@ -48,7 +43,7 @@ EASE: tuple[EaseRow, ...] = (
     EaseRow(Measure.BUST, 2 * _IN, 2.5 * _IN, 4 * _IN, f"{_HB32}: 2 1/2 to 4 in; {_C228}: 3 to 4 in; {_MET}: 10 cm"),
     EaseRow(Measure.WAIST, 0.5 * _IN, _IN, _IN, f"{_HB32}: about 1 in; {_C209}: up to 1 in in trousers"),
     EaseRow(Measure.ABDOMEN, _IN, _IN, 2 * _IN, f"{_C209}: up to 2 in"),
-    EaseRow(Measure.HIP, 2 * _IN, 2 * _IN, 2.5 * _IN, f"{_HB32}: 2 to 2 1/2 in; {_MET}: 5 cm; {_C209}: 2 to 4 in"),
+    EaseRow(Measure.HIP, 50.0, 50.0, 65.0, f"{_HB32}: 5 to 6.5 cm, 2 to 2 1/2 in; {_MET}: 5 cm; {_C209}: 2 to 4 in"),
     EaseRow(Measure.SHOULDER_LENGTH, 0.0, 0.0, 0.0, _MEMORY),
     EaseRow(Measure.BACK_WIDTH, 10.0, 10.0, _IN, f"{_MET}: 1 cm in all; up to 1 in {_MEMORY}"),
     EaseRow(Measure.CHEST_WIDTH, 0.0, 0.0, 0.5 * _IN, _MEMORY),

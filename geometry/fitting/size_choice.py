@@ -11,6 +11,7 @@ from geometry.fitting.ease import DRAFTED_CUP_MM, NO_OWN_EASE, GarmentEase
 from geometry.fitting.levels import BodyLevel, SizeBlend
 from geometry.fitting.measures import Measure
 from geometry.fitting.size_chart import SizeChart
+from geometry.tolerance import NOTABLE_MM
 from geometry.units import MM_PER_INCH, Unit, format_length
 
 LARGE_CUP_MM = 2 * MM_PER_INCH
@@ -242,7 +243,7 @@ class _Chooser:
         if level is BodyLevel.SHOULDER or self.fractions:
             return position
         at, least = int(position), self.ease.least_mm(measure)
-        while at + 1 < len(options) and (left := options[at].ease_mm) is not None and left < least:
+        while at + 1 < len(options) and (left := options[at].ease_mm) is not None and left < least - NOTABLE_MM:
             reasons.append(
                 f"Size {options[at].size} leaves {self._words(left)} at the {measure.value}, less than "
                 f"{self._words(least)}: one size up."

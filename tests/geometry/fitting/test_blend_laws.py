@@ -24,8 +24,10 @@ from geometry.model.marks import Notch
 from geometry.model.pattern import Nest, Pattern
 from geometry.regions import is_simple
 from samples.draft_dress import draft_nest
+from tests.geometry import plain_dress
 
 NEST = draft_nest()
+EQUAL = Nest("same", tuple(replace(NEST.sample, size=size) for size in NEST.sizes), NEST.sample_size)
 LAST = len(NEST.sizes) - 1
 PLACE = st.floats(0.0, float(LAST)) | st.integers(0, LAST).map(float)
 LEVELS = st.builds(SizeBlend, PLACE, PLACE, PLACE, PLACE, PLACE, PLACE)
@@ -49,8 +51,7 @@ def test_one_size_at_every_level_is_that_very_pattern(number) -> None:
 
 @given(choice=LEVELS)
 def test_a_blend_of_equal_sizes_is_that_size(choice) -> None:
-    equal = Nest("same", tuple(replace(NEST.sample, size=size) for size in NEST.sizes), NEST.sample_size)
-    blended = blend(equal, choice).pattern
+    blended = blend(EQUAL, choice).pattern
     assert tuple(replace(piece, size="") for piece in blended.pieces) == tuple(
         replace(piece, size="") for piece in NEST.sample.pieces
     )
@@ -97,6 +98,7 @@ def test_every_blend_is_closed_and_simple_and_keeps_what_is_marked(choice) -> No
 
 
 @given(choice=NEAR)
+@settings(max_examples=30)
 def test_a_blend_of_neighbouring_sizes_passes_the_checks(choice) -> None:
     found = check_pattern(blend(NEST, choice).pattern)
     assert [finding for finding in found if finding.level is Level.STOP] == []
@@ -219,17 +221,15 @@ def test_what_is_not_in_every_size_is_left_out_and_told() -> None:
 def test_a_straight_skirt_side_takes_the_hip_size_at_the_hip() -> None:
     """A rectangle with a waist, one size 40 mm wider than the other: at the hip notch the width is the hip size's."""
     nest = Nest("skirt", tuple(_straight_skirt(width, size) for width, size in ((200.0, "S"), (240.0, "L"))), "S")
-    piece = blend(nest, replace(one_size(0.0), hip=1.0)).pattern.piece("front skirt")
-    notch = piece.notch_point(piece.notch("hip"))
+    skirt = blend(nest, replace(one_size(0.0), hip=1.0)).pattern.piece("front skirt")
+    notch = skirt.notch_point(skirt.notch("hip"))
     assert notch == pytest.approx((240.0, -180.0), abs=0.01)
-    assert piece.edge("waist").start == pytest.approx((200.0, 0.0), abs=0.01)
-    assert piece.edge("hem").length_mm == pytest.approx(240.0, abs=0.01)
+    assert skirt.edge("waist").start == pytest.approx((200.0, 0.0), abs=0.01)
+    assert skirt.edge("hem").length_mm == pytest.approx(240.0, abs=0.01)
 
 
 def _straight_skirt(width: float, size: str) -> Pattern:
-    from tests.geometry.plain_dress import piece
-
-    skirt = piece(
+    skirt = plain_dress.piece(
         "front skirt",
         {"hem": [(0, -600)], "side": [(width, -600)], "waist": [(width, 0)], "centre front": [(0, 0)]},
         fold="centre front",
