@@ -55,6 +55,9 @@ _NUMBER = re.compile(
     re.VERBOSE,
 )
 
+_LONGEST_TEXT = 60
+"""Letters of the longest length that anybody types; digits without end would overflow."""
+
 
 def parse_length_mm(text: str, *, default: Unit) -> float:
     """The length in millimetres that a person typed.
@@ -65,6 +68,8 @@ def parse_length_mm(text: str, *, default: Unit) -> float:
     Raises:
         PatternError: the text is not a length; the sentence quotes it and shows what can be typed.
     """
+    if len(text) > _LONGEST_TEXT:
+        raise _not_a_length(f"{text[:_LONGEST_TEXT]}…")
     plain = text.strip().lower()
     for mark, words in _VULGAR.items():
         plain = plain.replace(mark, words)

@@ -8,7 +8,7 @@ from editor.formats.dxf_reader import read_drawing
 from editor.formats.grade_rules import read_rules
 from editor.formats.grading_in import graded_nest
 from editor.formats.import_report import ImportReport
-from editor.formats.recognise import GAP_MM, Import, recognise
+from editor.formats.recognise import GAP_MM, Import, recognise, refuse_boundless
 from editor.reading import readable_name
 from geometry.affine import Point
 from geometry.errors import PatternError
@@ -83,6 +83,7 @@ def import_pattern(
     chosen = _unit(drawing, unit, path.name, report)
     found = recognise(drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, report=report)
     found = _with_graded_sizes(found, rules or _table_beside(path), asked=rules is not None, report=report)
+    refuse_boundless((piece for pattern in found.nest.patterns for piece in pattern.pieces), chosen)
     nest = found.nest if found.nest.name else replace(found.nest, name=Path(readable_name(path)).stem)
     return replace(found, nest=nest, source_bytes=path.read_bytes(), source_name=readable_name(path))
 

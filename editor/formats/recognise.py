@@ -85,6 +85,7 @@ def recognise(
     style = _style_fields(drawing)
     fields = [fields_of(sketch, report) for sketch in sketches]
     pieces = _pieces(sketches, fields, report)
+    refuse_boundless(pieces, unit)
     _tell_implausible(pieces, unit, report)
     pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], (allowance_mm, add_mm), report)
     nest = _nest(pieces, style, report)
@@ -175,13 +176,19 @@ def _named_by_label(piece: Piece) -> Piece:
 # ---- what holds for all pieces ----
 
 
+def refuse_boundless(pieces: Iterable[Piece], unit: Unit) -> None:
+    """Raises ``PatternError`` where a piece reaches farther than any project may."""
+    for piece in pieces:
+        x0, y0, x1, y1 = piece.bounds_mm
+        if not -FARTHEST_MM <= min(x0, y0) <= max(x1, y1) <= FARTHEST_MM:
+            sentence = f'Read in {unit.value} the piece "{piece.name}" reaches farther than a kilometre; choose another'
+            raise PatternError(f"{sentence} unit, or correct the file.", code="bad-number")
+
+
 def _tell_implausible(pieces: Iterable[Piece], unit: Unit, report: ImportReport) -> None:
     for piece in pieces:
         x0, y0, x1, y1 = piece.bounds_mm
         longest = max(x1 - x0, y1 - y0)
-        if not -FARTHEST_MM <= min(x0, y0) <= max(x1, y1) <= FARTHEST_MM:
-            sentence = f'Read in {unit.value} the piece "{piece.name}" reaches farther than a kilometre; choose another'
-            raise PatternError(f"{sentence} unit, or correct the drawing.", code="bad-number")
         if not SMALLEST_PIECE_MM <= longest <= LARGEST_PIECE_MM:
             report.note(
                 "implausible-size",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import random
+import re
 import zipfile
 from collections.abc import Callable
 from typing import Any
@@ -343,6 +344,26 @@ def mutated_project(data: bytes, rng: random.Random) -> bytes:
         for name, content in parts.items():
             made.writestr(name, content)
     return out.getvalue()
+
+
+def mutated_text(data: bytes, rng: random.Random) -> bytes:
+    """A text with words, numbers and lines changed, lost, twice or elsewhere."""
+    lines = data.decode("utf-8", errors="replace").splitlines(keepends=True)
+    for _ in range(rng.choice((1, 1, 2, 3, 8))):
+        at = rng.randrange(len(lines)) if lines else 0
+        fault = rng.randrange(6)
+        if not lines or fault == 0:
+            lines.insert(at, rng.choice((*TEXTS, *NUMBERS)) + "\n")
+        elif fault == 1:
+            del lines[at]
+        elif fault == 2:
+            lines[at:at] = lines[at : at + rng.choice((1, 5))] * rng.choice((1, 20))
+        else:
+            words = re.split(r"([^\w.+-]+)", lines[at])
+            words[rng.randrange(len(words))] = rng.choice((*NUMBERS, *TEXTS, "\t", ";", ",", '"', "\n"))
+            lines[at] = "".join(words)
+    made = "".join(lines).encode("utf-8", errors="surrogatepass")
+    return mutated_bytes(made, rng) if rng.random() < 0.1 else made
 
 
 def mutated_bytes(data: bytes, rng: random.Random) -> bytes:

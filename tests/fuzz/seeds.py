@@ -15,6 +15,8 @@ from editor.document.journal import journal_bytes
 from editor.document.project import Base, Project, new_project
 from editor.document.project_file import project_bytes
 from editor.formats.dxf_writer import write_drawing
+from editor.formats.grade_rules import write_rules
+from editor.formats.grading_out import graded_drawing
 from editor.formats.import_pattern import import_pattern
 from editor.formats.pattern_to_drawing import drawing_of
 from geometry.model.pattern import Nest, Pattern
@@ -102,6 +104,27 @@ def journals() -> tuple[bytes, ...]:
     records = [journal_bytes(each.records) for wearer in choir().wearers for each in wearer.rounds]
     found = [path.read_bytes() for path in sorted(SAMPLES.glob("*.json"))]
     return (*records, *(each for each in found if json.loads(each).get("format") == "dartwise-journal"))
+
+
+@cache
+def graded() -> tuple[bytes, bytes]:
+    """One piece in its sample size as a drawing with rule numbers, and the table for all sizes."""
+    nest = import_pattern(SAMPLES / "dress.dxf").nest
+    one = Nest("skirt", tuple(Pattern((each.pieces[-1],), size=each.size) for each in nest.patterns), nest.sample_size)
+    drawing, table = graded_drawing(one)
+    with tempfile.TemporaryDirectory() as folder:
+        write_drawing(drawing, Path(folder, "piece.dxf"), unit="mm")
+        write_rules(table, Path(folder, "piece.rul"))
+        return Path(folder, "piece.dxf").read_bytes(), Path(folder, "piece.rul").read_bytes()
+
+
+CHART = b"""Size;36;38;40;42
+Bust (cm);84;88;92;96,5
+Waist;66,5;70;74;78
+Hip [in];35 1/2;37;38 5/8;40
+Finished bust;92;96;-;104
+Cup;5;;;
+"""
 
 
 def pattern_of_journals() -> Project:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.fuzz import seeds
-from tests.fuzz.cases import DRAWING, JOURNAL, PROJECT, case, tried
+from tests.fuzz.cases import CHART, DRAWING, JOURNAL, PROJECT, RULES, case, tried
 
 FINDINGS = sorted(path for path in (Path(__file__).parent / "findings").iterdir() if path.suffix != ".md")
 
@@ -32,7 +32,8 @@ def test_a_file_that_once_ended_in_a_trace_opens_or_is_refused_in_a_sentence(pat
 
 
 def test_the_files_to_begin_from_are_all_sound() -> None:
-    for kind, files in ((DRAWING, seeds.drawings()), (PROJECT, seeds.projects()), (JOURNAL, seeds.journals())):
+    sound = {DRAWING: seeds.drawings(), PROJECT: seeds.projects(), JOURNAL: seeds.journals(), CHART: (seeds.CHART,)}
+    for kind, files in (sound | {RULES: (seeds.graded()[1],)}).items():
         assert files
         for data in files:
             assert tried(kind, data) == ""
