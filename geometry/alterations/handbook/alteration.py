@@ -128,6 +128,7 @@ def alteration(entry: Entry, amount_mm: float | None = None, variant: str = "") 
 
 def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     entry.plan(bench)
+    bench.refuse_unknown_places()
     bench.true_darts(before)
     _refuse_crossing(before, bench.pattern)
 

@@ -124,6 +124,13 @@ class Bench:
         self.handles.append(Handle(NamedPlace(panel.name, name, anchor), panel.point(anchor)))
         return anchor
 
+    def refuse_unknown_places(self) -> None:
+        """Raises ``StepError`` for a place that was dragged but is not one of the entry's."""
+        known = {(handle.place.piece, handle.place.name) for handle in self.handles}
+        for piece, name in self._places.keys() - known:
+            names = ", ".join(f'"{own}"' for on, own in sorted(known) if on == piece) or "none"
+            raise StepError(f'This alteration has no place called "{name}" on "{piece}"; it has {names} there.')
+
     def do(self, *steps: Step) -> None:
         """Carry out steps, one after the other."""
         for step in steps:

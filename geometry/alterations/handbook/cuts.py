@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from geometry.alterations.anchors import Anchor
+from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.errors import StepError
+from geometry.model.garment import hand_in
 
 
 def wedge(
@@ -22,7 +24,16 @@ def spread(
 
 
 def cut(panel: Panel, line: tuple[Anchor, ...], amount_mm: float, hinge: Hinge, *, still: Anchor) -> SlashCut:
-    """One cut of a slash; the side of the outline that holds ``still`` stays, the other moves."""
+    """One cut of a slash; the side of the outline that holds ``still`` stays, the other moves.
+
+    Raises:
+        StepError: on a piece that holds both halves of the body the cut runs from one into the other.
+    """
+    if panel.hand and any(anchor.on is On.EDGE and hand_in(anchor.name) != panel.hand for anchor in line):
+        raise StepError(
+            f'On "{panel.name}" a cut from side to centre would run through both halves; do this alteration before '
+            "the piece is cut single."
+        )
     start, end, kept = (panel.ring_place(anchor) for anchor in (line[0], line[-1], still))
     ring = len(panel.piece.edges)
     # The piece runs counter-clockwise, so what the ring meets from the end round to the start lies left of the cut.

@@ -164,3 +164,19 @@ def test_uneven_shoulders_change_one_half_only():
     left, right = (after.piece(f"{hand} back bodice") for hand in ("left", "right"))
     assert left.sewn_length_mm("side") - right.sewn_length_mm("side") > 8
     assert front.edge("right armhole").length_mm == pytest.approx(front.edge("left armhole").length_mm)
+
+
+def test_a_place_that_the_entry_does_not_have_is_refused_with_those_it_has():
+    step = Alteration("A01", 10.0, places=(NamedPlace("front bodice", "line at center", on_edge("side", 0.2)),))
+    with pytest.raises(StepError, match=r'no place called "line at center" .* it has "line at centre", "line at side"'):
+        step.apply(DRESS)
+
+
+def test_a_cut_to_the_centre_is_refused_on_a_piece_that_holds_both_halves():
+    opened = Alteration("C07", 10.0, "left").apply(DRESS).pattern
+    with pytest.raises(StepError, match="before the piece is cut single"):
+        Alteration("A01", 10.0).apply(opened)
+    moved = {(each.piece, each.edge): each.change_mm for each in Alteration("C01", 6.0).apply(opened).changes}
+    assert moved["front bodice", "left shoulder"] == pytest.approx(6.0)
+    assert moved["front bodice", "right shoulder"] == pytest.approx(6.0)
+    assert moved["left back bodice", "shoulder"] == pytest.approx(6.0)
