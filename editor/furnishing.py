@@ -13,11 +13,15 @@ from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QVBoxLayout, QWidget
 from editor.canvas.table import Table
 from editor.commands.actions import Actions
 from editor.commands.all import MENUS
+from editor.panels.details import Details
 from editor.panels.findings import FindingsPanel
+from editor.panels.inspector import Inspector
 from editor.panels.journal import JournalPanel
 from editor.panels.lengths import LengthsPanel
 from editor.panels.pieces import PiecesPanel
+from editor.panels.seams import SeamsPanel
 from editor.panels.unit_switch import UnitSwitch
+from editor.panels.walk import WalkPanel
 from editor.panels.wearers import WearerBar
 from editor.session import Session
 from editor.toolbar import ToolActions, ToolBar
@@ -43,6 +47,11 @@ class Furnishing:
         window.addToolBar(ToolBar(self.actions.by_id.__getitem__, self.tools))
         self.pieces = PiecesPanel(session, look)
         self.lengths = LengthsPanel(session, look)
+        self.inspector = Inspector(session)
+        self.seams = SeamsPanel(session, look)
+        self.walk = WalkPanel(session, table.bench, look)
+        pages = {"Lengths": self.lengths, "Seams": self.seams, "Walk": self.walk, "Picked out": self.inspector}
+        self.details = Details(session, pages, picked="Picked out")
         self.wearer_bar = WearerBar(session, look)
         self.journal = JournalPanel(session, look)
         self.findings = FindingsPanel(session, look)
@@ -53,7 +62,7 @@ class Furnishing:
         self._connect()
 
     def _fill_middle(self) -> None:
-        left = _side(_split(self.pieces, self.lengths))
+        left = _side(_split(self.pieces, self.details, lower_px=470))
         form_place = QWidget()
         self.form_place = QVBoxLayout(form_place)
         self.form_place.setContentsMargins(10, 4, 10, 0)
@@ -80,9 +89,15 @@ class Furnishing:
         by_id, table = self.actions.by_id, self._table
         self.tools.chosen.connect(self._use_tool)
         table.tool_changed.connect(self.tools.tick)
+        table.tool_changed.connect(self._turn_page)
         table.hint_changed.connect(self.hint.setText)
         self.pieces.shown.connect(table.show_piece)
         self.findings.chosen.connect(self._show_finding)
+        self.inspector.form_wanted.connect(self._window.show_form)
+        self.inspector.walk_wanted.connect(self.walk.begin)
+        self.seams.walk_wanted.connect(self.walk.begin)
+        self.walk.begun.connect(lambda: self._use_tool("walk"))
+        self.walk.begun_on.connect(table.show_piece)
         self.wearer_bar.wearer_wanted.connect(by_id["add-wearer"].trigger)
         self.wearer_bar.edit_wanted.connect(by_id["edit-wearer"].trigger)
         self.wearer_bar.round_wanted.connect(by_id["next-round"].trigger)
@@ -95,6 +110,11 @@ class Furnishing:
     def _use_tool(self, name: str) -> None:
         self._table.set_tool(name)
         self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _turn_page(self, tool: str) -> None:
+        page = {"seam": "Seams", "walk": "Walk"}.get(tool)
+        if page is not None:
+            self.details.turn_to(page)
 
     def _show_finding(self, finding: Finding) -> None:
         if finding.piece:
@@ -117,13 +137,13 @@ def _side(*widgets: QWidget) -> QWidget:
     return side
 
 
-def _split(upper: QWidget, lower: QWidget) -> QSplitter:
+def _split(upper: QWidget, lower: QWidget, *, lower_px: int = 420) -> QSplitter:
     split = QSplitter(Qt.Orientation.Vertical)
     split.setHandleWidth(1)
     split.setChildrenCollapsible(False)
     split.addWidget(upper)
     split.addWidget(lower)
-    split.setSizes([580, 420])
+    split.setSizes([1000 - lower_px, lower_px])
     split.setStretchFactor(0, 3)
     split.setStretchFactor(1, 2)
     return split

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from typing import Any, Final
 
@@ -31,6 +32,9 @@ SEEN_MM: Final = 0.05
 
 UNIT_WORDS: Final = {Unit.CM: "centimetres", Unit.MM: "millimetres", Unit.INCH: "inches"}
 UNIT_SHORT: Final = {Unit.CM: "cm", Unit.MM: "mm", Unit.INCH: "in"}
+
+
+_MILLIMETRES: Final = re.compile(r"(?<![\w.,])([-−]?\d+(?:\.\d+)?) mm\b")
 
 
 def counted(count: int, one: str, many: str) -> str:
@@ -70,6 +74,13 @@ def signed_length(length_mm: float, unit: Unit) -> str:
     words = format_length(abs(length_mm), unit).replace('~0"', '< 1/16"')
     near = "~" if words.startswith("~") else ""
     return f"{near}{'+' if length_mm > 0 else '−'}{words.removeprefix('~')}"
+
+
+def in_unit(sentence: str, unit: Unit) -> str:
+    """A sentence whose lengths are told in millimetres ("6.1 mm") with each of them in the person's unit."""
+    if unit is Unit.MM:
+        return sentence
+    return _MILLIMETRES.sub(lambda found: format_length(float(found[1].replace("−", "-")), unit), sentence)
 
 
 def findings_summary(findings: Iterable[Finding]) -> str:

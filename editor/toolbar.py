@@ -14,6 +14,8 @@ from editor.theme import Look
 _TOOLS: Final = (
     ("select", "Select", "Pick out pieces, edges and darts, lay pieces elsewhere on the table", "V"),
     ("slash", "Slash", "Draw a slash line across a piece, then open it or fold it out", "S"),
+    ("seam", "Seams", "Say which edges are sewn together", "E"),
+    ("walk", "Walk", "Lay one side of a seam along the other and see what lands where", "W"),
     ("measure", "Measure", "Measure between two places", "M"),
 )
 _BEFORE: Final = (("open", "save", "print"), ("undo", "redo"))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import asdict, replace
+from typing import Final
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,8 +15,10 @@ from editor.refining import refine
 from editor.session import Session
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.measure import MeasureTool
+from editor.tools.seam import SeamTool
 from editor.tools.select import SelectTool
 from editor.tools.slash import SlashTool
+from editor.tools.walk import WalkTool
 from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.replay import replay
 from geometry.alterations.slash import Slash
@@ -22,6 +26,8 @@ from geometry.alterations.step import Outcome
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
+
+_TOOLS: Final[tuple[Callable[[], Tool], ...]] = (SelectTool, SlashTool, SeamTool, WalkTool, MeasureTool)
 
 
 class Bench(QObject):
@@ -43,9 +49,9 @@ class Bench(QObject):
         super().__init__(parent)
         self._session = session
         self._chalk = JournalChalk()
-        self._tools: dict[str, Tool] = {tool.name: tool for tool in (SelectTool(), SlashTool(), MeasureTool())}
+        self.tools: dict[str, Tool] = {tool.name: tool for tool in (make() for make in _TOOLS)}
         self.sheets = Sheets()
-        self.tool: Tool = self._tools["select"]
+        self.tool: Tool = self.tools["select"]
         self.preview = Preview()
         self.carried = ""
         session.project_changed.connect(self._show_pattern)
@@ -58,7 +64,7 @@ class Bench(QObject):
         """Take a tool in hand; what was begun with the last one is dropped."""
         self.cancel()
         if name != self.tool.name:
-            self.tool = self._tools[name]
+            self.tool = self.tools[name]
             self.tool_changed.emit(name)
         self.refresh()
 
@@ -166,7 +172,7 @@ class Bench(QObject):
     def reopen(self, record_id: str) -> bool:
         """Take a recorded slash in hand again, to give it another amount; whether it is one that can be."""
         base, records = self._session.base, self._session.records
-        index, tool = self._index_of(record_id), self._tools["slash"]
+        index, tool = self._index_of(record_id), self.tools["slash"]
         if base is None or index is None or not isinstance(tool, SlashTool):
             return False
         record = records[index]

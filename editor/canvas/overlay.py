@@ -11,7 +11,7 @@ from editor.canvas.painter import dusty
 from editor.canvas.palette import Palette
 from editor.canvas.piece_paths import polygon
 from editor.canvas.viewport import Viewport
-from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Spot, SpotKind
+from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Spot, SpotKind, Tag
 from geometry.affine import Affine, Points
 from geometry.units import Unit, format_length
 
@@ -24,6 +24,8 @@ _LADDERS_MM = {
     Unit.INCH: tuple(25.4 * inches for inches in (0.125, 0.25, 0.5, 1, 2, 4, 8, 12, 24, 48, 96, 240, 480)),
 }
 _SCALE_PX = 190.0
+_SEAM_DASHES = ([20.0, 0.01], [5.0, 1.6], [1.2, 1.8], [6.0, 1.6, 1.2, 1.6])
+"""Seams side by side differ in their dashes as well as in their chalk."""
 
 
 class Overlay:
@@ -45,6 +47,8 @@ class Overlay:
             self._line(painter, chalk, viewport)
         for spot in preview.spots:
             self._spot(painter, spot, viewport)
+        for tag in preview.tags:
+            self._tag(painter, tag, viewport)
         if preview.readout is not None:
             self._readout(painter, preview.readout, viewport, area, busy)
 
@@ -68,6 +72,14 @@ class Overlay:
                 self._stroked(painter, points, QPen(self._haze, 4.0))
             case ChalkKind.TAPE:
                 self._stroked(painter, points, QPen(self._mark, 1.6))
+            case ChalkKind.LAID:
+                self._laid(painter, points)
+            case ChalkKind.INK:
+                self._stroked(painter, points, QPen(QColor(self.palette.ink), 1.1))
+            case ChalkKind.SEWN | ChalkKind.PROPOSED:
+                pen = QPen(self._seam_colour(chalk.style), 4.0 if chalk.kind is ChalkKind.SEWN else 2.2)
+                pen.setDashPattern(_SEAM_DASHES[chalk.style % len(_SEAM_DASHES)])
+                self._stroked(painter, points, pen)
 
     def cut(self, painter: QPainter, points: Points, viewport: Viewport) -> None:
         """A cut of the selected record, on the table."""
@@ -78,6 +90,14 @@ class Overlay:
     def _seen(self, points: Points, viewport: Viewport) -> QPolygonF:
         scale = viewport.px_per_mm
         return polygon(Affine(scale, 0.0, 0.0, -scale, viewport.left_px, viewport.top_px).points(points))
+
+    def _laid(self, painter: QPainter, points: QPolygonF) -> None:
+        """A piece on top, of thin paper."""
+        paper = QColor(self.palette.paper)
+        paper.setAlpha(150)
+        painter.setPen(QPen(QColor(self.palette.cutting), 1.4))
+        painter.setBrush(paper)
+        painter.drawPolygon(points)
 
     def _filled(self, painter: QPainter, points: QPolygonF, kind: ChalkKind) -> None:
         painter.setPen(Qt.PenStyle.NoPen)
@@ -141,6 +161,25 @@ class Overlay:
         painter.drawRect(QRectF(-4.5, -4.5, 9.0, 9.0))
         painter.drawLines([QLineF(4.5, 0.0, 9.0, 0.0), QLineF(-4.5, 0.0, -9.0, 0.0)])
         painter.restore()
+
+    def _seam_colour(self, style: int) -> QColor:
+        return QColor(self.palette.seams[style % len(self.palette.seams)])
+
+    def _tag(self, painter: QPainter, tag: Tag, viewport: Viewport) -> None:
+        """A number in a small round patch."""
+        metrics = QFontMetricsF(self._bold)
+        high = metrics.height() + 2
+        wide = max(metrics.horizontalAdvance(tag.text) + 9, high)
+        patch = QRectF(0, 0, wide, high)
+        patch.moveCenter(QPointF(*viewport.to_px(tag.at)))
+        colour = self._seam_colour(tag.style)
+        paper = QColor(self.palette.paper)
+        painter.setPen(QPen(colour, 1.6))
+        painter.setBrush(colour if tag.is_firm else paper)
+        painter.drawRoundedRect(patch, high / 2, high / 2)
+        painter.setFont(self._bold)
+        painter.setPen(paper if tag.is_firm else colour)
+        painter.drawText(patch, Qt.AlignmentFlag.AlignCenter, tag.text)
 
     # -- words
 

@@ -26,6 +26,7 @@ class Palette:
         folded: Paper that is folded away.
         before: The outline as it was.
         mark: Selection, focus, what the pointer catches, the tape.
+        seams: Chalks of seams, one after the other; their lines differ in their dashes too.
         warning: What is refused or does not fit.
         card: Behind words beside the pointer.
         card_edge: Round them.
@@ -47,6 +48,7 @@ class Palette:
     folded: str
     before: str
     mark: str
+    seams: tuple[str, ...]
     warning: str
     card: str
     card_edge: str
@@ -69,6 +71,7 @@ DAYLIGHT = Palette(
     folded="#50a98bb5",
     before="#7f88a3",
     mark="#2f5d73",
+    seams=("#2c7048", "#77429b", "#9c5a00", "#116a80", "#a02f66"),
     warning="#a3341c",
     card="#f6fffdf7",
     card_edge="#b9a98f",
@@ -91,6 +94,7 @@ LAMPLIGHT = Palette(
     folded="#40b79cd6",
     before="#8f9ab8",
     mark="#9cc5d6",
+    seams=("#8fd3a5", "#d3aeea", "#f0bd6a", "#84d1e4", "#f2a0c4"),
     warning="#ff8f70",
     card="#f02a2520",
     card_edge="#6a5d4e",

@@ -7,6 +7,7 @@ from editor.commands.edit import EDIT
 from editor.commands.file import FILE
 from editor.commands.help import HELP
 from editor.commands.registry import Menu
+from editor.commands.true import TRUE
 from editor.commands.view import VIEW
 
-MENUS: tuple[Menu, ...] = (FILE, EDIT, VIEW, ALTER, HELP)
+MENUS: tuple[Menu, ...] = (FILE, EDIT, VIEW, ALTER, TRUE, HELP)

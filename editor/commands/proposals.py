@@ -27,6 +27,8 @@ def suits(kind: str, piece: Piece) -> bool:
         "dart-transfer": lambda: bool(piece.darts),
         "full-bust": lambda: _has(piece, EdgeRole.ARMHOLE, EdgeRole.SIDE, EdgeRole.WAIST, EdgeRole.CENTRE_FRONT),
         "upper-arm": lambda: _has(piece, EdgeRole.CAP, EdgeRole.HEM),
+        "split-dart": lambda: bool(piece.darts),
+        "release-dart": lambda: bool(piece.darts),
     }
     return needed.get(kind, lambda: True)()
 

@@ -24,13 +24,14 @@ _LONGEST_NAME = 60
 
 
 def with_seam(project: Project, seam: Seam, *, replacing: str = "") -> Project:
-    """The project with a seam stated; one of the same id, and ``replacing``, give way."""
-    kept_out = {seam.id, replacing}
+    """The project with a seam stated, in the place of one of the same id or of ``replacing``, else as the last."""
+    gives_way = {seam.id, replacing}
 
     def stated(pattern: Pattern) -> Pattern:
         if not _has_edges(pattern, seam):
             return pattern
-        return replace(pattern, seams=(*(old for old in pattern.seams if old.id not in kept_out), seam))
+        seams = [seam if old.id in gives_way else old for old in pattern.seams]
+        return replace(pattern, seams=tuple(dict.fromkeys([*seams, seam])))
 
     forgotten = tuple(name for name in project.forgotten_seams if name != seam.id)
     return replace(_each_size(project, stated), forgotten_seams=forgotten)

@@ -10,6 +10,15 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QFrame, QHBoxLayout, QLabe
 
 from editor.commands.proposals import suitable
 from editor.panels.form_fields import ArmFields, BustFields, Fields, SlashFields, TransferFields
+from editor.panels.trueing_fields import (
+    BlendFields,
+    HemFields,
+    JoinFields,
+    ReleaseFields,
+    SplitFields,
+    SquareFields,
+    StraightenFields,
+)
 from editor.session import Session
 from geometry.alterations.step import Step
 from geometry.errors import PatternError
@@ -35,6 +44,21 @@ _FORMS: Final[dict[str, tuple[str, str, type[Fields]]]] = {
         "The amount is for the whole sleeve; the cap gets shallower and its seam keeps its length.",
         ArmFields,
     ),
+    "straighten": ("Straighten an edge", "Draw it straight from end to end, its darts folded shut.", StraightenFields),
+    "blend-edge": ("Blend an edge", "Smooth it round a place, the darts there folded shut.", BlendFields),
+    "square-corner": (
+        "Square corner",
+        "Let an edge leave the fold or centre line squarely, so that neither peak nor hollow shows.",
+        SquareFields,
+    ),
+    "join-corner": (
+        "Line across a seam",
+        "Lay two pieces together along their seam and draw the edge that crosses it in one smooth line.",
+        JoinFields,
+    ),
+    "level-hem": ("Level a hem", "Bring it to where its seam is as long as what it is sewn to.", HemFields),
+    "split-dart": ("Split a dart", "Make two darts of one, beside each other on the same edge.", SplitFields),
+    "release-dart": ("Let a dart out", "Its cloth stays in the edge, or is folded in only.", ReleaseFields),
 }
 
 
@@ -58,6 +82,7 @@ class AlterForm(QFrame):
         self.piece.setAccessibleName("Piece")
         self.piece.setToolTip("The piece to alter")
         self.fields = fields(session.unit)
+        self.fields.picked = session.selection
         self.trouble = QLabel()
         self.trouble.setObjectName("trouble")
         self.trouble.setWordWrap(True)
@@ -77,7 +102,7 @@ class AlterForm(QFrame):
 
     def begin(self) -> None:
         """Put the cursor into the amount and show the first result."""
-        self.fields.amount.setFocus(Qt.FocusReason.TabFocusReason)
+        self.fields.first_field.setFocus(Qt.FocusReason.TabFocusReason)
         self._try_out()
 
     def leave(self) -> None:
@@ -131,6 +156,7 @@ class AlterForm(QFrame):
     def _other_piece(self) -> None:
         pattern, name = self._session.pattern, self.piece.currentText()
         if pattern is not None and name:
+            self.fields.pattern = pattern
             self.fields.show_piece(pattern.piece(name))
         self._try_out()
 

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from editor.panels.heading import Heading
 from editor.session import Session
-from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary
+from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary, in_unit
 from editor.theme import Look
 from geometry.findings import Finding, Level
 
@@ -58,6 +58,7 @@ class FindingsPanel(QWidget):
         layout.addWidget(self.list, 1)
         layout.addWidget(self._caution())
         session.findings_changed.connect(self.refresh)
+        session.unit_changed.connect(self.refresh)
         look.changed.connect(self.list.viewport().update)
         self.refresh()
 
@@ -67,7 +68,7 @@ class FindingsPanel(QWidget):
         self.heading.set_detail(findings_summary(findings) if self._session.project else "")
         self.list.clear()
         for finding in sorted(findings, key=lambda each: _GRAVEST_FIRST.index(each.level)):
-            self.list.addItem(_item(finding))
+            self.list.addItem(_item(finding, in_unit(finding.text, self._session.unit)))
 
     def _caution(self) -> QLabel:
         label = QLabel(CAUTIONS[1])
@@ -79,9 +80,9 @@ class FindingsPanel(QWidget):
         self.chosen.emit(item.data(_FINDING))
 
 
-def _item(finding: Finding) -> QListWidgetItem:
-    spoken = f"{LEVEL_WORDS[finding.level]}: {finding.text}"
-    item = QListWidgetItem(finding.text)
+def _item(finding: Finding, words: str) -> QListWidgetItem:
+    spoken = f"{LEVEL_WORDS[finding.level]}: {words}"
+    item = QListWidgetItem(words)
     item.setData(_FINDING, finding)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
     item.setToolTip(
@@ -135,5 +136,5 @@ class _FindingDelegate(QStyledItemDelegate):
         painter.setFont(font)
         painter.setPen(self._look.colour("ink"))
         words = text.adjusted(0, line_px + 1, 0, 0)
-        painter.drawText(words, Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap, finding.text)
+        painter.drawText(words, Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap, str(index.data()))
         painter.restore()

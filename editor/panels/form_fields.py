@@ -7,10 +7,12 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QHBoxLayout, QLabel, QWidg
 
 from editor.commands import proposals
 from editor.panels.length_field import LengthField
+from editor.selection import NOTHING_PICKED
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.slash import Hinge, Side
 from geometry.alterations.step import Step
 from geometry.model.edge import EdgeRole
+from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.units import Unit
 
@@ -65,6 +67,10 @@ class PlaceField(QWidget):
 class Fields(QObject):
     """The fields of one form; each has an amount.
 
+    Attributes:
+        pattern: The pattern shown.
+        picked: What was picked out when the form was opened; offered first.
+
     Signals:
         changed: an answer is another one.
     """
@@ -74,9 +80,16 @@ class Fields(QObject):
 
     def __init__(self, unit: Unit) -> None:
         super().__init__()
+        self.pattern = Pattern(())
+        self.picked = NOTHING_PICKED
         self.amount = LengthField("Amount")
         self.amount.show_length(_FIRST_AMOUNT_MM.get(unit, 10.0), unit)
         self.amount.length_changed.connect(self._other_amount)
+
+    @property
+    def first_field(self) -> QWidget:
+        """Where the cursor goes first."""
+        return self.amount
 
     @property
     def is_wrong(self) -> bool:
@@ -128,7 +141,7 @@ class SlashFields(Fields):
     def add_rows(self, rows: QFormLayout) -> None:
         """The places, the hinge, the part, the amount."""
         rows.addRow("F&rom", self.start)
-        rows.addRow("&To", self.end)
+        rows.addRow("T&o", self.end)
         rows.addRow("Hin&ge", self.hinge)
         rows.addRow("Move&s", self.moving)
         super().add_rows(rows)
@@ -198,6 +211,7 @@ class TransferFields(Fields):
         self.dart.blockSignals(True)
         self.dart.clear()
         self.dart.addItems([dart.id for dart in piece.darts])
+        self.dart.setCurrentIndex(max(self.dart.findText(self.picked.dart), 0))
         self.dart.blockSignals(False)
         fold = (piece.fold,) if piece.fold else ()
         free = [edge for edge in piece.edges if edge.role not in _NOT_CUT and not piece.darts_on(edge.id)]

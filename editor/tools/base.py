@@ -15,23 +15,42 @@ from geometry.model.piece import Piece
 
 
 class ChalkKind(StrEnum):
-    """How a line of a tool is drawn; the last two are filled: paper that comes in, and paper folded away."""
+    """How a line of a tool is drawn.
+
+    Sewn and proposed edges are drawn in the style of their seam. A laid piece is paper one can see through. Opened and
+    folded areas are filled: paper that comes in, and paper folded away.
+    """
 
     CUT = "cut"
     RIM = "rim"
     LOOSE = "loose"
     GUIDE = "guide"
     TAPE = "tape"
+    LAID = "laid"
+    INK = "ink"
+    SEWN = "sewn"
+    PROPOSED = "proposed"
     OPENED = "opened"
     FOLDED = "folded"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Chalk:
-    """A line of a tool: a chain on the table, mm."""
+    """A line of a tool: a chain on the table, mm; ``style`` tells one seam from another."""
 
     points: Points
     kind: ChalkKind = ChalkKind.CUT
+    style: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """A number or a few letters on a place on the table; a firm one is filled."""
+
+    at: Point
+    text: str
+    style: int = 0
+    is_firm: bool = True
 
 
 class SpotKind(StrEnum):
@@ -74,6 +93,7 @@ class Preview:
         spots: Points.
         readout: Words beside the pointer or the line.
         hint: One sentence on what can be done next.
+        tags: Numbers on places.
     """
 
     piece: Piece | None = None
@@ -81,6 +101,7 @@ class Preview:
     spots: tuple[Spot, ...] = ()
     readout: Readout | None = None
     hint: str = ""
+    tags: tuple[Tag, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,9 @@ from geometry.errors import PatternError
 HANDLE_REACH_PX = 9.0
 """How near a press must be to a handle."""
 
+_CUT_BESIDE_PX = 3.0
+"""On a dart or notch a recorded cut must be hit more closely than elsewhere."""
+
 _HINT = "Click a piece, edge, dart or notch. Drag moves a sheet on the table. Tab goes to the next piece."
 _HANDLE_HINT = "Pull a handle to change what is picked out, or change its figures in the panel at the left."
 _PULL_HINT = "Let go to do it, Escape leaves it as it was."
@@ -104,13 +107,15 @@ class SelectTool:
         if selected is not None and handle is not None:
             self._pulled = _Pulled(selected.name, handle, selected.to_piece(pointer.at))
             return None
-        cut = cut_at(scene, pointer.at, reach_mm=pointer.mm(EDGE_REACH_PX))
+        sheet = sheet_at(scene, pointer.at, reach_mm=pointer.mm(EDGE_REACH_PX))
+        thing = _thing_at(sheet, pointer) if sheet is not None else NOTHING
+        is_small = bool(thing.dart or thing.notch)
+        cut = cut_at(scene, pointer.at, reach_mm=pointer.mm(_CUT_BESIDE_PX if is_small else EDGE_REACH_PX))
         if cut is not None:
             return Reopen(cut.record) if pointer.clicks == 2 else Pick(cut.piece, record=cut.record)
-        sheet = sheet_at(scene, pointer.at, reach_mm=pointer.mm(EDGE_REACH_PX))
         if sheet is None:
             return Pick()
-        self._held = _Held(sheet.name, _thing_at(sheet, pointer), pointer.at, sheet.at)
+        self._held = _Held(sheet.name, thing, pointer.at, sheet.at)
         return None
 
     def drag(self, pointer: Pointer, scene: Scene) -> Reply | None:

@@ -17,6 +17,10 @@ from geometry.findings import Level
 
 pytestmark = pytest.mark.gui
 
+FORM_KINDS = (
+    "slash", "dart-transfer", "full-bust", "upper-arm", "straighten", "blend-edge", "square-corner", "join-corner",
+    "level-hem", "split-dart", "release-dart",
+)  # fmt: skip
 LEFT = Qt.MouseButton.LeftButton
 CONTROL = Qt.KeyboardModifier.ControlModifier
 
@@ -151,7 +155,7 @@ def test_a_wearer_is_added_by_keys(qtbot: QtBot, window: Window) -> None:
     assert window.session.records == ()
 
 
-@pytest.mark.parametrize("kind", ["slash", "dart-transfer", "full-bust", "upper-arm"])
+@pytest.mark.parametrize("kind", FORM_KINDS)
 def test_no_mnemonic_does_two_things(window: Window, kind: str) -> None:
     window.show_form(kind)
     labelled = [each for each in window.findChildren(QLabel) if each.buddy() is not None and each.isVisibleTo(window)]

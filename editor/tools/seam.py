@@ -1,0 +1,236 @@
+"""Say with two clicks which edges are sewn together; every seam shows in the same chalk on both its sides."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+import numpy as np
+
+from editor.canvas.hits import sheet_at
+from editor.canvas.pointer import Key, Pointer
+from editor.canvas.scene import Scene
+from editor.tools.base import Chalk, ChalkKind, Pick, Preview, Readout, Reply, Sew, Tag, Taken
+from editor.tools.readings import both_units
+from editor.tools.things import EDGE_REACH_PX
+from geometry.affine import Point, frozen_points
+from geometry.checks.sewing import seam_of, turned
+from geometry.checks.walking import Walk, walk
+from geometry.curves import polyline
+from geometry.errors import PatternError
+from geometry.model.pattern import EdgeRef, Pattern, Seam
+
+Refs = tuple[EdgeRef, ...]
+
+_HINT = "Click an edge, then the edge it is sewn to. Shift adds further edges to the side clicked last."
+_FIRST_HINT = "Click the edge it is sewn to; Shift adds to this side. Enter sews it to its own mirror image."
+_SEWN_HINT = "Sewn. Shift adds further edges to the second side, R walks it from its other end. Click on for more."
+
+
+@dataclass(frozen=True, slots=True)
+class _First:
+    """One side is named."""
+
+    refs: Refs
+
+
+@dataclass(frozen=True, slots=True)
+class _Sewn:
+    """Both are, and the seam was stated."""
+
+    first: Refs
+    second: Refs
+    seam: Seam
+
+
+class SeamTool:
+    """Nothing named, one side named, or a seam just stated."""
+
+    name: ClassVar[str] = "seam"
+
+    def __init__(self) -> None:
+        self._state: _First | _Sewn | None = None
+        self._over: tuple[EdgeRef, Point] | None = None
+        self._trouble = ""
+        self._drawn: tuple[object, tuple[Chalk, ...], tuple[Tag, ...]] = (None, (), ())
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether a side is named and not sewn yet."""
+        return isinstance(self._state, _First)
+
+    @property
+    def holds_change(self) -> bool:
+        """The same."""
+        return self.is_busy
+
+    @property
+    def letters(self) -> str:
+        """R, once a seam was stated."""
+        return "r" if isinstance(self._state, _Sewn) else ""
+
+    @property
+    def amount_mm(self) -> float | None:
+        """There is no amount to type."""
+        return None
+
+    def set_amount(self, amount_mm: float, scene: Scene) -> None:
+        """Nothing takes an amount here."""
+
+    def preview(self, scene: Scene) -> Preview:
+        """Every seam in its chalk with its number, the side named so far, and what is under the pointer."""
+        chalk, tags = self._seams(scene)
+        if isinstance(self._state, _First):
+            chalk += tuple(
+                _edge_chalk(scene, ref, ChalkKind.GUIDE) for ref in self._state.refs if _is_there(scene, ref)
+            )
+        hint = _HINT if self._state is None else _FIRST_HINT if self.is_busy else _SEWN_HINT
+        return Preview(chalk=chalk, tags=tags, readout=self._readout(scene), hint=self._trouble or hint)
+
+    def hover(self, pointer: Pointer, scene: Scene) -> None:
+        """Look for an edge."""
+        ref = _edge_at(pointer, scene)
+        self._over = (ref, pointer.at) if ref is not None else None
+        self._trouble = ""
+
+    def press(self, pointer: Pointer, scene: Scene) -> Reply | None:
+        """Name an edge."""
+        ref = _edge_at(pointer, scene)
+        if ref is None:
+            self._state = None if not pointer.shift else self._state
+            return None
+        match self._state:
+            case _First(refs) if pointer.shift:
+                rest = tuple(each for each in refs if each != ref)
+                self._state = _First(rest if len(rest) < len(refs) else (*refs, ref))
+            case _First((only,)) if only == ref:
+                self._state = None
+            case _First(refs):
+                return self._sew(refs, (ref,), scene)
+            case _Sewn(first, second, seam) if pointer.shift and seam in scene.pattern.seams:
+                return self._sew(first, (*second, ref), scene, replacing=seam.id)
+            case _:
+                self._state = _First((ref,))
+                known = next((each for each in scene.pattern.seams if ref in (*each.first, *each.second)), None)
+                return Pick(seam=known.id) if known is not None else None
+        return None
+
+    def drag(self, pointer: Pointer, scene: Scene) -> Reply | None:
+        """Nothing is dragged here."""
+        return None
+
+    def release(self, pointer: Pointer, scene: Scene) -> Reply | None:
+        """All is done with the press."""
+        return None
+
+    def key(self, key: Key, scene: Scene) -> Reply | None:
+        """Enter sews a side to its mirror image, R turns the second side round."""
+        match self._state:
+            case _First(refs) if key.name == "enter":
+                return self._sew(refs, refs, scene)
+            case _Sewn(first, second, seam) if key.name == "r" and seam in scene.pattern.seams:
+                other = turned(seam)
+                self._state = _Sewn(first, second, other)
+                return Sew(other)
+        return None
+
+    def cancel(self) -> Reply | None:
+        """No side is named; a seam that was stated can still be added to."""
+        if self.is_busy:
+            self._state = None
+        self._trouble = ""
+        return None
+
+    def _sew(self, first: Refs, second: Refs, scene: Scene, *, replacing: str = "") -> Reply:
+        try:
+            seam = seam_of(scene.pattern, first, second)
+        except PatternError as error:
+            self._trouble = error.sentence
+            return Taken()
+        self._state = _Sewn(first, second, seam)
+        return Sew(seam, replacing)
+
+    # -- what is shown
+
+    def _seams(self, scene: Scene) -> tuple[tuple[Chalk, ...], tuple[Tag, ...]]:
+        """Chalk and numbers of all seams; kept while the pattern and the sheets stay the same."""
+        key = (scene.pattern, scene.sheets, scene.proposed, scene.picked.seam)
+        known = self._drawn[0]
+        if not isinstance(known, tuple) or any(a is not b for a, b in zip(known, key, strict=True)):
+            chalk, tags = _drawn(scene)
+            self._drawn = (key, chalk, tags)
+        return self._drawn[1], self._drawn[2]
+
+    def _readout(self, scene: Scene) -> Readout | None:
+        if self._over is None or not _is_there(scene, self._over[0]):
+            return None
+        ref, at = self._over
+        if isinstance(self._state, _First) and ref not in self._state.refs:
+            try:
+                walked = walk(scene.pattern, seam_of(scene.pattern, self._state.refs, (ref,)))
+            except PatternError as error:
+                return Readout(at, (error.sentence,), refused=True)
+            return Readout(at, (f"sew to the {ref.edge} of the {ref.piece}", difference_words(walked)))
+        length = both_units(scene.pattern.piece(ref.piece).sewn_length_mm(ref.edge))
+        return Readout(at, (ref.edge, length, *_sewn_words(scene.pattern, ref)))
+
+
+def difference_words(walked: Walk) -> str:
+    """How much longer one side is, in words."""
+    if abs(walked.ease_mm) < 0.05:
+        return "both equally long"
+    which = "first" if walked.ease_mm > 0 else "second"
+    return f"the {which} side is {both_units(abs(walked.ease_mm))} longer"
+
+
+def numbered(pattern: Pattern) -> tuple[tuple[int, Seam], ...]:
+    """The seams with the numbers they show on the table and in the list."""
+    return tuple(enumerate(pattern.seams, start=1))
+
+
+def _sewn_words(pattern: Pattern, ref: EdgeRef) -> tuple[str, ...]:
+    found = []
+    for number, seam in numbered(pattern):
+        if ref in (*seam.first, *seam.second):
+            other = seam.second if ref in seam.first else seam.first
+            words = " and ".join(f"{each.piece} {each.edge}" for each in other)
+            found.append(f"seam {number}: sewn to {words}")
+    return tuple(found) or ("not sewn to anything yet",)
+
+
+def _drawn(scene: Scene) -> tuple[tuple[Chalk, ...], tuple[Tag, ...]]:
+    chalk: list[Chalk] = []
+    tags: list[Tag] = []
+    for number, seam in numbered(scene.pattern):
+        is_stated = seam.id not in scene.proposed
+        is_picked = seam.id == scene.picked.seam
+        for ref in dict.fromkeys((*seam.first, *seam.second)):
+            if _is_there(scene, ref):
+                line = _edge_chalk(scene, ref, ChalkKind.SEWN if is_stated else ChalkKind.PROPOSED, style=number)
+                chalk.append(line)
+                if is_picked:
+                    chalk.append(Chalk(line.points, ChalkKind.GUIDE))
+                middle = polyline.point_at(line.points, polyline.length_mm(line.points) / 2)
+                tags.append(Tag(middle, str(number), style=number, is_firm=is_stated))
+    return tuple(chalk), tuple(tags)
+
+
+def _edge_chalk(scene: Scene, ref: EdgeRef, kind: ChalkKind, *, style: int = 0) -> Chalk:
+    sheet = scene.sheets[ref.piece]
+    points = sheet.piece.edge(ref.edge).points + np.array(sheet.at)
+    return Chalk(frozen_points(points), kind, style)
+
+
+def _is_there(scene: Scene, ref: EdgeRef) -> bool:
+    sheet = scene.sheets.get(ref.piece)
+    return sheet is not None and any(edge.id == ref.edge for edge in sheet.piece.edges)
+
+
+def _edge_at(pointer: Pointer, scene: Scene) -> EdgeRef | None:
+    """The edge under the pointer; one click needs no more than to be nearer to it than to others."""
+    sheet = sheet_at(scene, pointer.at, reach_mm=pointer.mm(EDGE_REACH_PX * 2))
+    if sheet is None:
+        return None
+    place = sheet.to_piece(pointer.at)
+    gap_mm, edge = min((polyline.nearest(edge.points, place)[1], edge.id) for edge in sheet.piece.edges)
+    return EdgeRef(sheet.name, edge) if gap_mm <= pointer.mm(EDGE_REACH_PX * 2) else None
