@@ -11,8 +11,10 @@ from geometry.alterations.handbook.landmarks import HIP_AT_SIDE, landmark
 from geometry.alterations.handbook.levels import level_through
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.redraw import Pull
+from geometry.curves import polyline
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import Part, part_of
+from geometry.tolerance import ON_EDGE_MM
 
 SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
 GORES = (PieceRole.SIDE_FRONT, PieceRole.SIDE_BACK)
@@ -50,6 +52,8 @@ def outwards(panel: Panel, edge: Edge, by_mm: float) -> Point:
 def hip_on(panel: Panel, edge: Edge) -> Anchor:
     """Where the hip level meets an edge."""
     hip = landmark(panel, HIP_AT_SIDE)
+    if polyline.nearest(edge.points, panel.point(hip))[1] <= ON_EDGE_MM:
+        return hip
     level = level_through(panel, panel.point(hip))
     return next((place for place in level if place.name == edge.id), hip)
 
