@@ -29,6 +29,10 @@ _FIELD: Final = re.compile(r"([A-Z][A-Z ]*?)\s*:\s*(.*)", re.IGNORECASE)
 _UNITS: Final = {"METRIC": Unit.MM, "ENGLISH": Unit.INCH}
 
 
+FARTHEST_STEP_MM = 10_000.0
+"""No size is ten metres from another; a broken number easily is."""
+
+
 @dataclass(frozen=True, slots=True)
 class RuleTable:
     """How far each graded point moves from the sample size to every size.
@@ -118,4 +122,6 @@ def _steps(body: str, count: int, unit: Unit, where: str) -> tuple[Point, ...]:
     numbers = [float(number) for number in _NUMBER.findall(body.split("END")[0])]
     if len(numbers) != 2 * count or not all(map(math.isfinite, numbers)):
         raise PatternError(f"The {where} has {len(numbers)} numbers for {count} sizes; it needs two for each.")
+    if max(map(abs, numbers), default=0.0) * unit.mm > FARTHEST_STEP_MM:
+        raise PatternError(f"The {where} moves a point farther than 10 m from size to size; mend its numbers.")
     return tuple((dx * unit.mm, dy * unit.mm) for dx, dy in zip(numbers[::2], numbers[1::2], strict=True))

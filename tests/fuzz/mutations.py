@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import io
 import json
 import random
@@ -297,12 +298,12 @@ def mutated_json(data: bytes, rng: random.Random) -> bytes:
 def _spoilt(plain: Any, rng: random.Random) -> Any:
     owners = list(_owners(plain))
     if not owners:
-        return rng.choice(VALUES)
+        return copy.deepcopy(rng.choice(VALUES))
     owner = rng.choice(owners)
     key = rng.choice(list(owner) if isinstance(owner, dict) else range(len(owner)))
     fault = rng.randrange(6)
     if fault <= 1:
-        owner[key] = rng.choice(VALUES)
+        owner[key] = copy.deepcopy(rng.choice(VALUES))
     elif fault == 2 and isinstance(owner[key], int | float) and not isinstance(owner[key], bool):
         owner[key] = owner[key] * rng.choice((0, -1, 1e-9, 10, 1e9)) + rng.choice((0, 0.1, -300))
     elif fault == 3:
@@ -312,7 +313,7 @@ def _spoilt(plain: Any, rng: random.Random) -> Any:
     else:
         other = rng.choice(owners)
         found = rng.choice(list(other) if isinstance(other, dict) else range(len(other)))
-        owner[key] = json.loads(json.dumps(other[found]))
+        owner[key] = copy.deepcopy(other[found])
     return plain
 
 
