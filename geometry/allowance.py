@@ -123,7 +123,8 @@ def _too_wide(piece: Piece, edge: Edge, place: Point) -> Finding:
         "its bend has room for and was trimmed there; make it narrower or cut that part by eye.",
         piece=piece.name,
         where=place,
-        expected_mm=edge.allowance_mm,
+        measured_mm=edge.allowance_mm,
+        about=(edge.id,),
     )
 
 

@@ -28,6 +28,8 @@ class Finding:
         where: Place on that piece in mm, or ``None``.
         measured_mm: What was measured, or ``None`` where nothing was.
         expected_mm: What it should have been, or ``None``.
+        about: Names for the program, not for people, in the order its check says: an edge, dart or notch of the
+            piece, then perhaps the piece and part it must agree with.
     """
 
     code: str
@@ -37,6 +39,7 @@ class Finding:
     where: Point | None = None
     measured_mm: float | None = None
     expected_mm: float | None = None
+    about: tuple[str, ...] = ()
 
 
 def worst(findings: tuple[Finding, ...]) -> Level | None:

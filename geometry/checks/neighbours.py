@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.checks.agreement import Lag, lags
-from geometry.checks.seams import middle
+from geometry.checks.seams import middle, sides_about
 from geometry.checks.subject import Check, Subject
 from geometry.checks.wording import edges, mm, sentence
 from geometry.findings import Finding
@@ -34,6 +34,7 @@ def neighbour_not_changed(subject: Subject) -> Iterator[Finding]:
             middle(subject.pattern, ref),
             lag.left_now_mm,
             expected_mm,
+            (*sides_about(lag.walk.seam), "second" if lag.left == lag.walk.seam.second else "first"),
         )
 
 

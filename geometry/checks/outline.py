@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from geometry import regions
 from geometry.affine import distance_mm
-from geometry.checks.subject import Check, Subject, edge_names, has_edges, lost_names
+from geometry.checks.subject import Check, Subject, edge_names, has_edges, is_traced, lost_names
 from geometry.checks.wording import mm
+from geometry.curves.corners import roughness_mm
 from geometry.findings import Finding, Level
-from geometry.tolerance import SAME_POINT_MM
+from geometry.tolerance import ROUGH_MM, SAME_POINT_MM
 
 
 def parts_missing(subject: Subject) -> Iterator[Finding]:
@@ -58,8 +59,26 @@ def outline_crosses(subject: Subject) -> Iterator[Finding]:
         yield Finding("outline-crosses", Level.STOP, text, piece.name, places[0] if places else None)
 
 
+def outline_rough(subject: Subject) -> Iterator[Finding]:
+    """Outlines that still shake as a hand on a digitiser left them."""
+    for piece in subject.whole:
+        if is_traced(piece):
+            shake_mm = roughness_mm(piece.outline)
+            text = (
+                f'The outline of "{piece.name}" shakes by about {mm(shake_mm)} as it was traced; smooth it before you '
+                "cut, for its allowances cannot run evenly round it."
+            )
+            yield Finding("outline-rough", Level.NOTE, text, piece.name, None, shake_mm, ROUGH_MM)
+
+
 CHECKS = (
     Check("part-missing", "Everything marked lies on an edge that is there", parts_missing, rule="closed-form"),
     Check("outline-open", "Outlines are closed", outline_open, rule="closed-form"),
     Check("outline-crosses", "Outlines do not cross themselves", outline_crosses, rule="closed-form"),
+    Check(
+        "outline-rough",
+        "Outlines are smooth",
+        outline_rough,
+        rule="own arithmetic: an outline that shakes by more than rounding to a hundredth of a millimetre was traced",
+    ),
 )

@@ -2,23 +2,52 @@
 
 from __future__ import annotations
 
-from geometry.checks import darts, grain, neighbours, notches, outline, seams, sleeve, waist
+from geometry.checks import (
+    allowances,
+    bands,
+    cloth,
+    corners,
+    dart_aims,
+    darts,
+    grain,
+    labels,
+    levels,
+    lines,
+    marks,
+    neighbours,
+    notches,
+    outline,
+    seams,
+    sleeve,
+    waist,
+)
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.checks.subject import Check, Subject
 from geometry.findings import Finding, Level
 from geometry.model.pattern import Pattern
 
 CHECKS: tuple[Check, ...] = (
+    *labels.CHECKS,
     *outline.CHECKS,
+    *lines.CHECKS,
     *seams.CHECKS,
     *neighbours.CHECKS,
+    *bands.CHECKS,
+    *sleeve.CHECKS,
+    *corners.CHECKS,
     *darts.CHECKS,
+    *dart_aims.CHECKS,
     *waist.CHECKS,
     *notches.CHECKS,
-    *sleeve.CHECKS,
+    *levels.CHECKS,
     *grain.CHECKS,
+    *allowances.CHECKS,
+    *marks.CHECKS,
+    *cloth.CHECKS,
 )
 """Every check with its code, title and the source of its limits; findings of one level and piece come in this order."""
+
+_BY_CODE = {check.code: check for check in CHECKS}
 
 _GRAVEST_FIRST = tuple(reversed(Level))
 
@@ -40,3 +69,8 @@ def check_pattern(
             key=lambda finding: (_GRAVEST_FIRST.index(finding.level), places.get(finding.piece or "", len(places))),
         )
     )
+
+
+def check_of(finding: Finding) -> Check | None:
+    """The check that made a finding, with its title and the source of its limit; ``None`` for other findings."""
+    return _BY_CODE.get(finding.code)

@@ -10,8 +10,12 @@ from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Walk
 from geometry.checks.wording import edges, mm, sentence
 from geometry.findings import Finding, Level
-from geometry.model.pattern import EdgeRef, Pattern, SeamKind
+from geometry.model.edge import EdgeRole
+from geometry.model.garment import layer_of
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
 from geometry.tolerance import FLOAT_MM
+
+_SEWN = (EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.INSEAM, EdgeRole.UNDERARM)
 
 
 def no_seams_known(subject: Subject) -> Iterator[Finding]:
@@ -56,6 +60,39 @@ def shoulder_ease(subject: Subject) -> Iterator[Finding]:
             )
 
 
+def edge_unsewn(subject: Subject) -> Iterator[Finding]:
+    """Side, shoulder, inseam and underarm edges of which it is not known what they are sewn to.
+
+    Asked only where seams were proposed for the others and every piece could be measured; linings apart.
+    """
+    if subject.pattern.seams or not subject.walks or len(subject.whole) < len(subject.pattern.pieces):
+        return
+    sewn = {ref for walk in subject.walks for ref in (*walk.seam.first, *walk.seam.second)}
+    for piece in subject.pieces:
+        for edge in piece.edges:
+            ref = EdgeRef(piece.name, edge.id)
+            if edge.role in _SEWN and ref not in sewn and not layer_of(piece):
+                text = (
+                    f"It is not known what {edges((ref,))} is sewn to, so it was not checked; say which edge it "
+                    "belongs to, or walk the seam on paper."
+                )
+                yield Finding(
+                    "edge-unsewn", Level.NOTE, text, piece.name, middle(subject.pattern, ref), about=(edge.id,)
+                )
+
+
+def sides_about(seam: Seam) -> tuple[str, ...]:
+    """What a finding on a whole seam is about: last edge of the first side and its end there, then the other side's.
+
+    As (edge, "start" or "end", other piece, other edge, its "start" or "end", piece).
+    """
+    (ours, our_way), (theirs, their_way) = (
+        (refs[-1], "start" if backward[-1] else "end")
+        for refs, backward in ((seam.first, seam.first_backward), (seam.second, seam.second_backward))
+    )
+    return ours.edge, our_way, theirs.piece, theirs.edge, their_way, ours.piece
+
+
 def middle(pattern: Pattern, ref: EdgeRef) -> Point:
     """The place half-way along an edge."""
     edge = pattern.piece(ref.piece).edge(ref.edge)
@@ -73,7 +110,9 @@ def _differs(subject: Subject, walk: Walk, level: Level) -> Finding:
         "Change one of the two by that much, or declare the ease."
     )
     ref = walk.seam.first[0]
-    return Finding("seam-lengths", level, text, ref.piece, middle(subject.pattern, ref), walk.first_mm, expected_mm)
+    about = sides_about(walk.seam)
+    where = middle(subject.pattern, ref)
+    return Finding("seam-lengths", level, text, ref.piece, where, walk.first_mm, expected_mm, about)
 
 
 CHECKS = (
@@ -84,5 +123,6 @@ CHECKS = (
         ("seam_warn_mm", "seam_stop_mm", "shoulder_ease_mm", "inseam_ease_mm"),
     ),
     Check("shoulder-ease", "The back shoulder is not eased too much", shoulder_ease, ("shoulder_safe_mm",)),
+    Check("edge-unsewn", "It is known what each side and shoulder is sewn to", edge_unsewn, rule="nothing to measure"),
     Check("no-seams-known", "It is known which edges are sewn together", no_seams_known, rule="nothing to measure"),
 )

@@ -57,7 +57,8 @@ def cap_ease_low(subject: Subject) -> Iterator[Finding]:
                     "or take the length out of the cap below it."
                 )
                 where = meeting.stop
-                yield Finding("cap-ease-low", level, text, where.piece, where.place, ease_mm, 0.0)
+                about = (where.id, meeting.second.piece, meeting.second.id, "start" if from_start else "end")
+                yield Finding("cap-ease-low", level, text, where.piece, where.place, ease_mm, 0.0, about)
 
 
 def cap_ease_split(subject: Subject) -> Iterator[Finding]:
@@ -72,7 +73,8 @@ def cap_ease_split(subject: Subject) -> Iterator[Finding]:
                 f"the back should have as much or more, so move the notch {mm((eases[1] - eases[0]) / 2)} "
                 "towards the front."
             )
-            yield Finding("cap-ease-split", Level.WARN, text, meeting.stop.piece, meeting.stop.place, *eases[::-1])
+            at = meeting.stop
+            yield Finding("cap-ease-split", Level.WARN, text, at.piece, at.place, *eases[::-1], (at.id, at.edge))
 
 
 def _armholes(subject: Subject) -> Iterator[Walk]:

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 
-from geometry.checks.limits import DEFAULT_LIMITS, LIMIT_SOURCES, Limits
+from geometry import regions
+from geometry.affine import distance_mm
+from geometry.checks.limits import DEFAULT_LIMITS, LIMITS_TOLD, Limits
 from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import Walk, walk
+from geometry.curves.corners import is_rough
 from geometry.findings import Finding
+from geometry.model.dart import Dart
 from geometry.model.pattern import EdgeRef, Pattern, Seam
 from geometry.model.piece import Piece
+from geometry.tolerance import DOUBLED_POINT_MM, SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,27 +27,34 @@ class Subject:
 
     Attributes:
         pattern: The pattern, with every piece.
-        pieces: Its pieces in which every dart, notch and fold names an edge that is there.
+        pieces: Its pieces whose names are unlike, in which every dart, notch and fold names an edge that is there
+            and every dart opens within its edge, beside the others.
+        whole: Those of them whose outline is closed and does not cross itself, and whose edges all have a length.
         walks: Its seams, walked; proposed ones where the pattern tells none, without those that name lost parts.
         limits: What is still right.
         base: The pattern before it was altered, ``None`` if that is not known.
+        bases: Its pieces before that, by name, where the same is true of them.
     """
 
     pattern: Pattern
     pieces: tuple[Piece, ...]
+    whole: tuple[Piece, ...]
     walks: tuple[Walk, ...]
     limits: Limits
     base: Pattern | None
+    bases: Mapping[str, Piece]
 
     @staticmethod
     def of(pattern: Pattern, *, base: Pattern | None = None, limits: Limits = DEFAULT_LIMITS) -> Subject:
         """The pattern with its seams walked."""
-        pieces = tuple(piece for piece in pattern.pieces if not lost_names(piece))
+        pieces = _sound(pattern)
         sound = Pattern(pieces, pattern.seams, pattern.size)
         seams = pattern.seams or propose_seams(sound, limits=limits)
         known = edge_names(sound)
         walks = (walk(sound, seam, reach_mm=limits.notch_reach_mm) for seam in seams if has_edges(known, seam))
-        return Subject(pattern, pieces, tuple(walks), limits, base)
+        whole = tuple(piece for piece in pieces if _is_whole(piece))
+        bases = {piece.name: piece for piece in _sound(base)} if base else {}
+        return Subject(pattern, pieces, whole, tuple(walks), limits, base, bases)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +78,9 @@ class Check:
     @property
     def source(self) -> str:
         """Where its rule or limits come from."""
-        return "; ".join(dict.fromkeys([*filter(None, [self.rule]), *(LIMIT_SOURCES[name] for name in self.limits)]))
+        return "; ".join(
+            dict.fromkeys([*filter(None, [self.rule]), *(LIMITS_TOLD[name].source for name in self.limits)])
+        )
 
 
 def lost_names(piece: Piece) -> tuple[tuple[str, str], ...]:
@@ -75,6 +92,65 @@ def lost_names(piece: Piece) -> tuple[tuple[str, str], ...]:
         *([("fold", piece.fold)] if piece.fold is not None else []),
     ]
     return tuple((what, edge) for what, edge in named if edge not in edges)
+
+
+def doubled(names: Iterable[str]) -> tuple[str, ...]:
+    """The names that are there more than once, each once."""
+    return tuple(name for name, count in Counter(names).items() if count > 1)
+
+
+def doubled_ids(piece: Piece) -> tuple[tuple[str, str], ...]:
+    """What on a piece is there twice under one name: ("edge", "side")."""
+    parts = (("edge", piece.edges), ("dart", piece.darts), ("notch", piece.notches))
+    return tuple((what, name) for what, each in parts for name in doubled(part.id for part in each))
+
+
+def wrong_mouths(piece: Piece) -> tuple[Dart, ...]:
+    """The darts that do not open within their edge."""
+    lengths = {edge.id: edge.length_mm for edge in piece.edges}
+    return tuple(
+        dart
+        for dart in piece.darts
+        if dart.edge in lengths
+        and not -SAME_POINT_MM <= dart.from_mm < dart.to_mm <= lengths[dart.edge] + SAME_POINT_MM
+    )
+
+
+def overlapping_darts(piece: Piece) -> tuple[tuple[Dart, Dart], ...]:
+    """Darts of one edge whose mouths lie over one another, in the order met along it."""
+    return tuple(
+        (first, second)
+        for edge in {dart.edge: None for dart in piece.darts}
+        for first, second in pairwise(piece.darts_on(edge))
+        if second.from_mm < first.to_mm - SAME_POINT_MM
+    )
+
+
+@lru_cache(maxsize=256)
+def is_traced(piece: Piece) -> bool:
+    """Whether the outline still shakes as a hand on a digitiser left it."""
+    return is_rough(piece.outline)
+
+
+def _sound(pattern: Pattern) -> tuple[Piece, ...]:
+    """The pieces about which something can be measured; of those with one name, the first."""
+    first = {piece.name: piece for piece in reversed(pattern.pieces)}
+    wrong = (lost_names, doubled_ids, wrong_mouths, overlapping_darts)
+    return tuple(
+        piece for piece in pattern.pieces if first[piece.name] is piece and not any(each(piece) for each in wrong)
+    )
+
+
+def _is_whole(piece: Piece) -> bool:
+    gaps = (
+        distance_mm(before.end, after.start)
+        for before, after in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False)
+    )
+    return (
+        max(gaps) <= SAME_POINT_MM
+        and all(edge.length_mm > DOUBLED_POINT_MM for edge in piece.edges)
+        and regions.is_simple(piece.outline)
+    )
 
 
 def edge_names(pattern: Pattern) -> frozenset[EdgeRef]:

@@ -12,7 +12,10 @@ from dataclasses import replace
 import numpy as np
 
 from geometry.affine import frozen_points
-from geometry.model.dart import Dart
+from geometry.checks.limits import Limits
+from geometry.checks.run import check_pattern
+from geometry.findings import Finding
+from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, Notch
 from geometry.model.pattern import Pattern
@@ -23,6 +26,14 @@ CAP_EASE_MM = 30.0
 SKIRT_SIDE_MM = math.hypot(40, 600)
 HIP_MM = 200.0
 
+STRAIGHT_LINES = Limits(peak_mm=25.4, hollow_mm=50.0, hem_mirror_mm=10.0)
+"""Limits for a dress of straight lines, which has corners where a real one is curved."""
+
+
+def checked(pattern: Pattern, *, base: Pattern | None = None, **limits: object) -> tuple[Finding, ...]:
+    """What the checks find on a dress of straight lines, with some limits changed."""
+    return check_pattern(pattern, base=base, limits=replace(STRAIGHT_LINES, **limits))  # type: ignore[arg-type]
+
 
 def piece(name: str, corners: dict[str, list[tuple[float, float]]], **parts: object) -> Piece:
     """A piece from the points of each edge without its last, which is where the next edge starts."""
@@ -30,7 +41,8 @@ def piece(name: str, corners: dict[str, list[tuple[float, float]]], **parts: obj
     edges = []
     for (edge_id, points), following in zip(corners.items(), [*starts[1:], starts[0]], strict=True):
         role = next((role for role in EdgeRole if edge_id.endswith(role.value)), EdgeRole.OTHER)
-        edges.append(Edge(edge_id, frozen_points([*points, following[0]]), role))
+        allowance_mm = 0.0 if edge_id == parts.get("fold") else 15.0
+        edges.append(Edge(edge_id, frozen_points([*points, following[0]]), role, allowance_mm))
     return Piece(name, tuple(edges), **parts)  # type: ignore[arg-type]
 
 
@@ -73,7 +85,7 @@ def _back_bodice() -> Piece:
         quantity=2,
         grain=Grain((-40, 40), (-40, 300)),
         darts=(
-            Dart("waist dart", "waist", 110, 135, (-92.5, 130)),
+            Dart("waist dart", "waist", 110, 135, (-92.5, 130), pressed=Pressed.TO_END),
             Dart("shoulder dart", "shoulder", 60, 70, (float(tip[0]), float(tip[1]))),
         ),
         notches=(
@@ -111,7 +123,7 @@ def _front_skirt() -> Piece:
         {"hem": [(0, -600)], "side": [(260, -600)], "waist": [(220, 0)], "centre front": [(0, 0)]},
         fold="centre front",
         grain=Grain((60, -500), (60, -100)),
-        darts=(Dart("waist dart", "waist", 110, 130, (100, -90)),),
+        darts=(Dart("waist dart", "waist", 110, 130, (100, -90), pressed=Pressed.TO_END),),
         notches=(Notch("hip notch", "side", SKIRT_SIDE_MM - HIP_MM, partner="hip"),),
     )
 

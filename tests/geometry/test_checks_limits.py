@@ -5,7 +5,6 @@ import math
 import pytest
 
 from geometry.checks.limits import Limits
-from geometry.checks.run import check_pattern
 from geometry.findings import Finding, Level
 from geometry.model.marks import Grain
 from geometry.model.pattern import Pattern
@@ -14,6 +13,7 @@ from tests.geometry.plain_dress import (
     BACK_ARMHOLE_MM,
     FRONT_ARMHOLE_MM,
     SKIRT_SIDE_MM,
+    checked,
     dress,
     lengthened,
     notch_moved,
@@ -30,7 +30,7 @@ FITTER = [(1.4, None), (1.6, Level.WARN), (2.9, Level.WARN), (3.1, Level.STOP)]
 
 def only(pattern: Pattern, code: str, *, base: Pattern | None = None) -> Finding | None:
     """The one finding there may be; it must carry the code."""
-    found = check_pattern(pattern, base=base)
+    found = checked(pattern, base=base)
     assert [finding.code for finding in found] == [code] * len(found)
     assert len(found) <= 1
     return found[0] if found else None
@@ -86,7 +86,7 @@ def test_a_notch_may_land_from_either_end_of_a_seam_whose_sides_differ() -> None
     longer = lengthened(DRESS, "back skirt", "side", 5, from_mm=300, to_mm=500)
     assert only(longer, "seam-lengths")
     assert only(notch_moved(longer, "back skirt", "hip notch", 5), "seam-lengths")
-    both = check_pattern(notch_moved(longer, "back skirt", "hip notch", 7))
+    both = checked(notch_moved(longer, "back skirt", "hip notch", 7))
     assert sorted(finding.code for finding in both) == ["notch-landing", "seam-lengths"]
 
 
@@ -122,7 +122,7 @@ def test_cap_ease_of_a_dress(ease_mm: float, expected: Level | None) -> None:
 @pytest.mark.parametrize("ease_mm", [25.4, 38.1, 1.375 * 25.4])
 def test_published_cap_ease_is_in_the_band(ease_mm: float) -> None:
     """Textbooks ask for 1 to 1 1/2 in; 1 3/8 in looked right in a woven (madalynne.com, sleeve cap ease)."""
-    assert check_pattern(dress(round(ease_mm, 6))) == ()
+    assert checked(dress(round(ease_mm, 6))) == ()
 
 
 @pytest.mark.parametrize(("by_mm", "expected"), FITTER)
@@ -194,9 +194,8 @@ def test_grain_stays_parallel_within_a_degree(angle_deg: float, expected: Level 
 
 def test_limits_can_be_changed() -> None:
     spoilt = lengthened(DRESS, "back bodice", "side", 5, from_mm=80, to_mm=160)
-    assert check_pattern(spoilt, limits=Limits(seam_warn_mm=6, seam_stop_mm=8)) == ()
-    wide = Limits(cap_dress_mm=(0, 10))
-    (finding,) = check_pattern(DRESS, limits=wide)
+    assert checked(spoilt, seam_warn_mm=6, seam_stop_mm=8) == ()
+    (finding,) = checked(DRESS, cap_dress_mm=(0, 10))
     assert finding.code == "cap-ease"
     assert finding.measured_mm == pytest.approx(30)
 

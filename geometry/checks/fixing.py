@@ -1,0 +1,295 @@
+"""Steps that put findings right with one click, where that is safe."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from geometry.affine import distance_mm, frozen_points, midpoint
+from geometry.allowance import allowance_findings
+from geometry.alterations.allowance_steps import CutCorner, SetAllowance
+from geometry.alterations.anchors import Anchor, On, on_edge
+from geometry.alterations.corner_steps import JoinCorner
+from geometry.alterations.dart_sharing import SplitDart
+from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart
+from geometry.alterations.edge_ends import End
+from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenCentre
+from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
+from geometry.alterations.seam_steps import MatchDart, MatchNotch, ShareDifference, seam_between
+from geometry.alterations.step import Step
+from geometry.checks.limits import DEFAULT_LIMITS, Limits
+from geometry.checks.run import check_of
+from geometry.checks.subject import Subject
+from geometry.checks.walking import side_mm, walk
+from geometry.curves.crossing import crossings
+from geometry.errors import PatternError
+from geometry.findings import Finding, Level
+from geometry.model.dart import Pressed
+from geometry.model.edge import CornerCut
+from geometry.model.pattern import EdgeRef, Pattern, SeamKind
+from geometry.model.piece import Piece
+
+_SHARED_MM = 12.7
+"""The largest difference of a seam that is put right at its edges alone: 1/2 in, from memory."""
+
+_LEAST_DART_MM = 12.7
+"""A dart is not shortened below this to bring its tip inside; own choice."""
+
+_NARROWER_MM = (12.7, 10.0, 6.35)
+"""Widths to which an allowance is narrowed at a tight bend: 1/2 in, 1 cm and 1/4 in, the usual narrow ones."""
+
+_SPLIT_MM = 25.4
+"""Cloth left between the two halves of a split dart: 1 in, own choice."""
+
+Fixes = Callable[[Pattern, Finding], Iterator[Step]]
+
+
+def fixes(
+    pattern: Pattern, finding: Finding, *, base: Pattern | None = None, limits: Limits = DEFAULT_LIMITS
+) -> Step | None:
+    """A step after which a finding is gone; ``None`` where only a person can tell what to do.
+
+    Each candidate is tried on the pattern first, and offered only if it can be done and its check finds nothing
+    there any more. Takes some milliseconds.
+
+    Args:
+        pattern: The pattern that was checked.
+        finding: One of its findings.
+        base: The pattern before it was altered, as it was given to the checks.
+        limits: The limits that it was checked with.
+    """
+    candidates = _FIXES.get(finding.code)
+    if candidates is None or finding.piece is None:
+        return None
+    try:
+        for step in candidates(pattern, finding):
+            if _puts_right(pattern, finding, step, base, limits):
+                return step
+    except PatternError:
+        return None
+    return None
+
+
+def _puts_right(pattern: Pattern, finding: Finding, step: Step, base: Pattern | None, limits: Limits) -> bool:
+    check = check_of(finding)
+    try:
+        after = step.apply(pattern).pattern
+    except PatternError:
+        return False
+    found = check.find(Subject.of(after, base=base, limits=limits)) if check else ()
+    told = (finding.piece, finding.about[:1])
+    return all((other.piece, other.about[:1]) != told for other in found)
+
+
+def _piece(pattern: Pattern, finding: Finding) -> Piece:
+    return pattern.piece(finding.piece or "")
+
+
+def _allowance(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield SetAllowance(finding.piece or "", finding.about[0], finding.expected_mm or 0.0)
+
+
+def _narrower(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    piece, edge_id = _piece(pattern, finding), finding.about[0]
+    for width_mm in _NARROWER_MM:
+        if width_mm < piece.edge(edge_id).allowance_mm:
+            step = SetAllowance(piece.name, edge_id, width_mm)
+            told = allowance_findings(step.apply(pattern).pattern.piece(piece.name))
+            if all(other.about[:1] != (edge_id,) for other in told):
+                yield step
+
+
+def _mirrored_hem(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield CutCorner(finding.piece or "", finding.about[0], End(finding.about[1]), CornerCut.MIRRORED)
+
+
+def _join(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    edge, at, other_piece, other_edge, other_at = finding.about
+    step = JoinCorner(finding.piece or "", edge, End(at), other_piece, other_edge, End(other_at), keep_corner=True)
+    yield step
+    yield replace(step, keep_corner=False)
+
+
+def _square(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield SquareCorner(finding.piece or "", finding.about[0], End(finding.about[1]))
+
+
+def _straighten(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield StraightenCentre(finding.piece or "", finding.about[0])
+
+
+def _blend(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    edge, share = finding.about
+    yield BlendEdge(finding.piece or "", edge, on_edge(edge, float(share)))
+
+
+def _equal_legs(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    piece = _piece(pattern, finding)
+    dart = piece.dart(finding.about[0])
+    if dart.aim is None:
+        yield AimDart(piece.name, dart.id, Anchor(On.TIP, dart.id), 0.0)
+    else:
+        yield AimDart(piece.name, dart.id, Anchor(On.AIM, dart.id), distance_mm(dart.tip, dart.aim))
+
+
+def _stand_off(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    dart = finding.about[0]
+    yield AimDart(finding.piece or "", dart, Anchor(On.AIM, dart), finding.expected_mm or 0.0)
+
+
+def _aim_at_landmark(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    piece = _piece(pattern, finding)
+    dart = piece.dart(finding.about[0])
+    yield AimDart(piece.name, dart.id, Anchor(On.LANDMARK, finding.about[1]), distance_mm(dart.tip, dart.apex))
+
+
+def _press(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield PressDart(finding.piece or "", finding.about[0], Pressed(finding.about[1]))
+
+
+def _split(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield SplitDart(finding.piece or "", finding.about[0], _SPLIT_MM)
+    yield SplitDart(finding.piece or "", finding.about[0], -_SPLIT_MM)
+
+
+def _bring_tip_in(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """Shorter until the tip is as far inside as a dart should end from a seam."""
+    piece = _piece(pattern, finding)
+    dart = piece.dart(finding.about[0])
+    middle = midpoint(*piece.mouth(dart))
+    ring = frozen_points([*piece.outline.tolist(), piece.outline[0].tolist()])
+    met = [crossing.first_mm for crossing in crossings(frozen_points([middle, dart.tip]), ring)]
+    beyond = [at_mm for at_mm in met if at_mm > _LEAST_DART_MM]
+    if beyond and beyond[0] - DEFAULT_LIMITS.dart_clear_mm >= _LEAST_DART_MM:
+        longer_mm = beyond[0] - DEFAULT_LIMITS.dart_clear_mm - distance_mm(middle, dart.tip)
+        yield LengthenDart(piece.name, dart.id, longer_mm)
+
+
+def _shorten(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    too_near_mm = (finding.expected_mm or 0.0) - (finding.measured_mm or 0.0)
+    for times in (1.05, 1.5, 2.0, 3.0, 5.0):
+        yield LengthenDart(finding.piece or "", finding.about[0], -times * too_near_mm)
+
+
+def _match_dart(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    dart, other_piece, other_dart = finding.about
+    yield MatchDart(finding.piece or "", dart, other_piece, other_dart)
+
+
+def _match_notch(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """To its partner where the seam has no ease, else only by as much as it is off."""
+    notch, other_piece, other_notch, piece = finding.about
+    off_mm = (finding.measured_mm or 0.0) - (finding.expected_mm or 0.0)
+    yield MatchNotch(piece, notch, other_piece, other_notch)
+    yield MoveNotch(piece, notch, off_mm)
+    yield MoveNotch(piece, notch, -off_mm)
+
+
+def _partner(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """A partner for a notch that has a word for one; one without is taken away."""
+    piece = _piece(pattern, finding)
+    notch = piece.notch(finding.about[0])
+    if finding.level is Level.NOTE:
+        yield RemoveNotch(piece.name, notch.id)
+        return
+    if len(finding.about) < 3:
+        return
+    other, edge = pattern.piece(finding.about[1]), finding.about[2]
+    ours, theirs = EdgeRef(piece.name, notch.edge), EdgeRef(other.name, edge)
+    seam = seam_between(pattern, ours, theirs)
+    stops = (stop for meeting in walk(pattern, seam).meetings for stop in (meeting.first, meeting.second) if stop)
+    mine = next(stop for stop in stops if (stop.piece, stop.edge, stop.id) == (ours.piece, ours.edge, notch.id))
+    refs, backward = (seam.second, seam.second_backward) if ours in seam.first else (seam.first, seam.first_backward)
+    at = on_edge(edge, 1.0 if backward[refs.index(theirs)] else 0.0)
+    along_mm = -mine.from_start_mm if backward[refs.index(theirs)] else mine.from_start_mm
+    name = notch.id if all(each.id != notch.id for each in other.notches) else ""
+    yield AddNotch(
+        other.name,
+        at,
+        along_mm,
+        notch=name,
+        shape=notch.kind,
+        partner=notch.partner,
+        depth_mm=notch.depth_mm,
+        width_mm=notch.width_mm,
+    )
+
+
+def _remove_notch(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """One of two notches, if one of them has no partner to meet."""
+    piece = _piece(pattern, finding)
+    for name in finding.about:
+        if not piece.notch(name).partner:
+            yield RemoveNotch(piece.name, name)
+
+
+def _level_notch(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    notch, edge, share = finding.about
+    yield MoveNotch(finding.piece or "", notch, to=on_edge(edge, float(share)))
+
+
+def _match_low_notch(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    notch, other_piece, other_notch, end = finding.about
+    yield MatchNotch(finding.piece or "", notch, other_piece, other_notch, End(end))
+
+
+def _more_behind(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    half_mm = ((finding.measured_mm or 0.0) - (finding.expected_mm or 0.0)) / 2
+    for sign in (1.0, -1.0):
+        yield MoveNotch(finding.piece or "", finding.about[0], sign * half_mm)
+
+
+def _share(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """Half of a small difference taken off the longer side of a seam and half put on the shorter one."""
+    yield from _shared(pattern, finding, 0.5, (finding.measured_mm or 0.0) - (finding.expected_mm or 0.0))
+
+
+def _follow(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """A small change made on the side that was left behind as well."""
+    grows_mm = (finding.expected_mm or 0.0) - (finding.measured_mm or 0.0)
+    is_second = finding.about[6] == "second"
+    yield from _shared(pattern, finding, 0.0 if is_second else 1.0, grows_mm if is_second else -grows_mm)
+
+
+def _shared(pattern: Pattern, finding: Finding, share: float, too_long_mm: float) -> Iterator[Step]:
+    edge, at, other_piece, other_edge, other_at, piece = finding.about[:6]
+    seam = seam_between(pattern, EdgeRef(piece, edge), EdgeRef(other_piece, other_edge))
+    if seam.kind is SeamKind.ARMHOLE or abs(too_long_mm) > _SHARED_MM:
+        return
+    ease_mm = side_mm(pattern, seam.first) - side_mm(pattern, seam.second) - too_long_mm
+    yield ShareDifference(piece, edge, End(at), other_piece, other_edge, End(other_at), share, ease_mm)
+
+
+_FIXES: dict[str, Fixes] = {
+    "allowance-on-fold": _allowance,
+    "allowance-missing": _allowance,
+    "allowance-narrow": _allowance,
+    "allowance-differs": _allowance,
+    "hem-differs": _allowance,
+    "allowance-trimmed": _narrower,
+    "hem-mirrored": _mirrored_hem,
+    "corner-across-seam": _join,
+    "fold-square": _square,
+    "fold-bent": _straighten,
+    "centre-bent": _straighten,
+    "edge-kinked": _blend,
+    "dart-legs": _equal_legs,
+    "dart-aim": _equal_legs,
+    "dart-stand-off": _stand_off,
+    "dart-landmark": _aim_at_landmark,
+    "dart-pressed": _press,
+    "dart-wide": _split,
+    "dart-tip-outside": _bring_tip_in,
+    "dart-clear": _shorten,
+    "waist-darts": _match_dart,
+    "notch-landing": _match_notch,
+    "notch-alone": _partner,
+    "notch-crowd": _remove_notch,
+    "notch-corner": _remove_notch,
+    "level-notch": _level_notch,
+    "cap-ease-low": _match_low_notch,
+    "cap-ease-split": _more_behind,
+    "seam-lengths": _share,
+    "neighbour-not-changed": _follow,
+}
+"""What may put right the findings of each check, safest first."""
