@@ -24,8 +24,8 @@ from geometry.errors import StepError
 from geometry.model.edge import Edge
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
-_PULLS = 12
-"""Places pulled along a run: the bend at each then stays below a degree for 1 in over a hand's width."""
+_PULLS = 16
+"""Places pulled along a run: the bend at each then stays below a degree for 10 mm over 20 cm."""
 
 _SHEARED_PULLS = 24
 """Places pulled along a sheared edge: between two of them a leg is as good as straight."""
