@@ -21,6 +21,7 @@ from editor.document.schema import FieldError, from_json, from_plain, parsed, to
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
 from editor.document.upgrades import FORMAT_VERSION, upgraded, version_of
 from editor.reading import read_limited
+from geometry.checks.chosen_limits import changed_limits, limits_from
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import PatternError
 from geometry.model.pattern import Nest
@@ -196,7 +197,7 @@ def _document(project: Project) -> _Document:
         for wearer in project.wearers
     ]
     source = _Source(project.base.source_name, project.base.unit)
-    return _Document(FORMAT, FORMAT_VERSION, source, wearers, project.forgotten_seams, _changed_limits(project.limits))
+    return _Document(FORMAT, FORMAT_VERSION, source, wearers, project.forgotten_seams, changed_limits(project.limits))
 
 
 def _wearers(plain: Any) -> tuple[_Document, tuple[Wearer, ...]]:
@@ -206,17 +207,12 @@ def _wearers(plain: Any) -> tuple[_Document, tuple[Wearer, ...]]:
     return document, wearers
 
 
-def _changed_limits(limits: Limits) -> dict[str, Any]:
-    """Only what the person changed: the rest follows a later program."""
-    usual = to_plain(DEFAULT_LIMITS)
-    return {name: value for name, value in to_plain(limits).items() if value != usual[name]}
-
-
 def _limits(document: _Document) -> Limits:
     try:
-        return from_plain(to_plain(DEFAULT_LIMITS) | document.limits, Limits)
+        chosen = from_plain(to_plain(DEFAULT_LIMITS) | document.limits, Limits)
     except FieldError as error:
         raise error.under("limits") from None
+    return limits_from(changed_limits(chosen))
 
 
 def _wearer(plain: _Wearer, index: int) -> Wearer:
