@@ -25,6 +25,7 @@ VERBS: Final = {
     "info": ("show_info", "the pieces: size, area, edges, darts, notches, grain"),
     "check": ("check_pattern", "what to put right before cutting"),
     "alter": ("alter_pattern", "carry out a journal of alterations and write the pieces as DXF"),
+    "alterations": ("list_alterations", "the alterations of the handbook and what each needs"),
     "print": ("print_sheets", "a PDF at true scale on sheets for a home printer"),
     "convert": ("convert_drawing", "read any drawing of a pattern and write it as standard DXF"),
     "demo": ("show_demo", "the whole job on a dress of our own"),
@@ -139,7 +140,7 @@ _DESCRIPTION: Final = "\n".join(
         "Alter sewing patterns to real bodies. Without a verb the editor opens.",
         "",
         "verbs:",
-        *(f"  dartwise {verb:<8} {purpose}" for verb, (_, purpose) in VERBS.items()),
+        *(f"  dartwise {verb:<11} {purpose}" for verb, (_, purpose) in VERBS.items()),
         "",
         "dartwise VERB --help tells the rest.",
     ]

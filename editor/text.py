@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from typing import Any, Final
 
 from geometry.alterations.anchors import Anchor, On
+from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import Step
 from geometry.findings import Finding, Level
 from geometry.units import Unit, format_length
@@ -182,6 +183,12 @@ def _arm_words(step: Any) -> str:
     return f"{'Slim' if step.amount_mm < 0 else 'Full'} upper arm on the {step.piece}"
 
 
+def _alteration_words(step: Any) -> str:
+    entry = entry_of(step.entry)
+    how = entry.variant(step.variant)
+    return f"{entry.name}{f': {how}' if how else ''}{', reversed' if step.amount_mm < 0 else ''}"
+
+
 def _of_dart(verb: str, opposite: str = "") -> Callable[[Any], str]:
     def words(step: Any) -> str:
         return f"{opposite if opposite and step.amount_mm < 0 else verb} the {step.dart} of the {step.piece}"
@@ -229,6 +236,10 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     ),
     "set-allowance": lambda step: f"Allowance of the {step.edge} of the {step.piece}",
     "cut-corner": lambda step: f"Allowance of the {step.edge} of the {step.piece}, {step.shape} at its {step.at}",
+    "alteration": _alteration_words,
+    "place-landmark": lambda step: f"Mark the {step.landmark} on the {step.piece}",
+    "cut-single": lambda step: f"Cut the {step.piece} single",
+    "true-dart": lambda step: f"Draw the legs of the {step.dart} of the {step.piece} equal",
     "redraw": lambda step: f"Redraw the {step.piece}",
 }
 _AMOUNT_WORDS: Final = {

@@ -1,0 +1,108 @@
+"""The handbook in words: found by what is typed, told in short lines, listed in a table. No Qt."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from editor.text import listed
+from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.registry import ENTRIES
+
+_NAME, _REGION, _SYMPTOM, _REST = 8, 4, 3, 1
+"""How much a word counts where it is found."""
+
+_WORD: Final = re.compile(r"[^\W_]+")
+
+
+def found(words: str, region: str = "") -> tuple[Entry, ...]:
+    """Entries in which every word typed begins some word, the best first; all of a region, if nothing is typed."""
+    asked = [word.lower() for word in _WORD.findall(words)]
+    ranked = []
+    for entry in ENTRIES:
+        if region and entry.region.value != region:
+            continue
+        ranks = [_rank(entry, word) for word in asked]
+        if all(ranks):
+            ranked.append((-sum(ranks), entry.code, entry))
+    return tuple(entry for *_, entry in sorted(ranked, key=lambda row: row[:2]))
+
+
+def _rank(entry: Entry, word: str) -> int:
+    """How well a word fits an entry, 0 if it does not occur."""
+    if word == entry.code.lower():
+        return 100
+    variants = " ".join(f"{variant.name} {variant.words}" for variant in entry.variants)
+    rest = f"{entry.does} {entry.inverse} {variants} {' '.join(role.value for role in entry.touches)}"
+    places = ((entry.name, _NAME), (entry.region.value, _REGION), (entry.symptom, _SYMPTOM), (rest, _REST))
+    hits = (rank for text, rank in places if any(each.startswith(word) for each in _WORD.findall(text.lower())))
+    return max(hits, default=0)
+
+
+def pieces_words(entry: Entry) -> str:
+    """The pieces it alters together: "front bodice and back bodice"."""
+    return listed(role.value for role in entry.touches)
+
+
+def kept_words(entry: Entry) -> str:
+    """What keeps its sewn length: "waist of front and back bodice"; "—" if nothing is promised."""
+    edges: dict[str, list[str]] = {}
+    for kept in entry.keeps:
+        edges.setdefault(kept.edge.value, []).append(kept.piece.value)
+    together: dict[tuple[str, ...], list[str]] = {}
+    for edge, pieces in edges.items():
+        together.setdefault(tuple(pieces), []).append(edge)
+    if len(entry.touches) == 1:
+        return listed(edges) or "—"
+    return "; ".join(f"{listed(names)} of {listed(pieces)}" for pieces, names in together.items()) or "—"
+
+
+def has_difference(entry: Entry) -> bool:
+    """Whether its amount is only a part of what is measured on the body."""
+    share = entry.amount.share
+    return share is not None and share.of_whole != 1.0
+
+
+def shape(entry: Entry) -> dict[str, Any]:
+    """An entry as JSON."""
+    amount = entry.amount
+    return {
+        "entry": entry.code,
+        "name": entry.name,
+        "region": entry.region.value,
+        "symptom": entry.symptom,
+        "does": entry.does,
+        "inverse": entry.inverse,
+        "needs": list(entry.needs),
+        "pieces": [role.value for role in entry.touches],
+        "keeps": [{"piece": kept.piece.value, "edge": kept.edge.value} for kept in entry.keeps],
+        "check_after": list(entry.check_after),
+        "variants": [variant.name for variant in entry.variants],
+        "amount": {
+            "meaning": amount.meaning,
+            "share_of_difference": amount.share.of_whole if amount.share else None,
+            "default_mm": amount.default_mm,
+            "least_mm": amount.least_mm,
+            "most_mm": amount.most_mm,
+        },
+        "source": entry.source,
+    }
+
+
+def table() -> str:
+    """Every entry as a row of a table in Markdown, under its region."""
+    rows = [
+        "# The alterations of the handbook",
+        "",
+        "Written by `dartwise alterations --table`; do not edit by hand. *Keeps* names the edges whose sewn length"
+        " stays, but for the blend where a hinge lies on them.",
+    ]
+    region = ""
+    for entry in ENTRIES:
+        if entry.region.value != region:
+            region = entry.region.value
+            title = f"{region[:1].upper()}{region[1:]}"
+            rows += ["", f"## {title}", "", "| Entry | Pieces | Keeps | Source |", "|---|---|---|---|"]
+        cells = (f"{entry.code} {entry.name}", pieces_words(entry), kept_words(entry), entry.source)
+        rows.append(f"| {' | '.join(cell.replace('|', '/') for cell in cells)} |")
+    return "\n".join([*rows, ""])
