@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from geometry.alterations.handbook import landmarks
 from geometry.alterations.handbook.landmarks import landmark
 from geometry.alterations.handbook.panels import PieceRole
+from geometry.alterations.handbook.registry import entry_of
 from geometry.errors import PatternError
 from geometry.fitting.body import Body
 from geometry.fitting.ease import DRAFTED_CUP_MM, NO_OWN_EASE, GarmentEase, crotch_depth_ease_mm, ease_row
@@ -16,10 +17,11 @@ from geometry.fitting.finished import Finished, finished
 from geometry.fitting.garment import Garment
 from geometry.fitting.levels import BodyLevel, SizeBlend
 from geometry.fitting.measures import Kind, Measure, tape_of
-from geometry.fitting.proposals import Proposal, Term, known_entry
+from geometry.fitting.proposals import Proposal, Term
 from geometry.fitting.shares import cup_difference_mm, per_edge_mm, per_half_mm, skirt_length_mm
 from geometry.fitting.size_chart import SizeChart
 from geometry.model.edge import EdgeRole
+from geometry.model.garment import Part
 from geometry.model.pattern import Pattern
 from geometry.units import MM_PER_INCH
 
@@ -139,10 +141,15 @@ class Case:
             drafted = self.chart.drafted_ease_mm(measure, position)
             if drafted is not None:
                 return drafted, "ease of the pattern"
-        row, body, made = ease_row(measure), self.body.mm(measure), self.made.mm(measure)
+        row, body, made = ease_row(measure), self.body_mm(measure), self.made.mm(measure)
         if body is None or made is None:
             return row.low_mm, "wearing ease"
         return min(max(made - body, row.low_mm), row.high_mm), "wearing ease"
+
+    def body_mm(self, measure: Measure) -> float | None:
+        """The wearer's length; of two sides the larger, but of two shoulders the one that drops less."""
+        sides = self.body.left_right_mm(measure)
+        return min(sides) if sides is not None and measure is Measure.SHOULDER_DROP else self.body.mm(measure)
 
     def gained_mm(self, measure: Measure) -> float:
         """How much larger the pattern is than the chart says of its sizes: what was altered already."""
@@ -154,7 +161,7 @@ class Case:
 
     def difference(self, measure: Measure) -> tuple[float, tuple[Term, ...]] | None:
         """Body and ease less pattern, with its terms; ``None`` where body or pattern do not tell."""
-        body, made = self.body.mm(measure), self.made.mm(measure)
+        body, made = self.body_mm(measure), self.made.mm(measure)
         if body is None or made is None:
             return None
         ease, words = self.wanted_ease(measure)
@@ -191,6 +198,7 @@ def advise(case: Case) -> tuple[Proposal, ...]:
         *_bodice_lengths(case, bust),
         *_lower_lengths(case),
         *_by_rules(case, _NECK_AND_SHOULDERS),
+        *_uneven_shoulders(case),
         *bust,
         *_by_rules(case, _BUST_POINT + _BACK),
         *_waist_and_hip(case),
@@ -214,13 +222,11 @@ def _proposal(
     note: str = "",
 ) -> Proposal:
     """A proposal whose amount is held within what its entry takes, with a note where that cuts it short."""
-    known = known_entry(entry)
-    if known is not None:
-        held = min(max(amount, known.amount.least_mm), known.amount.most_mm)
-        if held != amount:
-            note = f"{note} The figures ask for more than one alteration takes: start from another size.".strip()
-            amount = held
-    return Proposal(entry, round(amount, 2), measure, difference, terms, share, variant, note)
+    takes = entry_of(entry).amount
+    held = min(max(amount, takes.least_mm), takes.most_mm)
+    if held != amount:
+        note = f"{note} The figures ask for more than one alteration takes: start from another size.".strip()
+    return Proposal(entry, round(held, 2), measure, difference, terms, share, variant, note)
 
 
 def _worth(measure: Measure, difference: float) -> bool:
@@ -308,6 +314,19 @@ def _by_rules(case: Case, rules: tuple[Rule, ...]) -> Iterator[Proposal]:
             yield _proposal(entry, rule.measure, *told, amount, rule.share, rule.variant, rule.note)
 
 
+def _uneven_shoulders(case: Case) -> Iterator[Proposal]:
+    """The lower shoulder goes down by what it is lower; the slope of both was settled by the higher one."""
+    sides = case.body.left_right_mm(Measure.SHOULDER_DROP)
+    if sides is None or case.made.mm(Measure.SHOULDER_DROP) is None:
+        return
+    lower = max(sides) - min(sides)
+    if _worth(Measure.SHOULDER_DROP, lower):
+        terms = Term("drop of the lower shoulder", max(sides)), Term("drop of the higher", -min(sides))
+        variant = "left" if sides[0] > sides[1] else "right"
+        note = "Front and back are cut single, left and right apart."
+        yield _proposal("C07", Measure.SHOULDER_DROP, lower, terms, lower, f"on the {variant} only", variant, note)
+
+
 def _bust(case: Case) -> Iterator[Proposal]:
     """By the cup where the upper chest was measured, since that chose the size; else by the bust and its ease."""
     bust, high = case.body.mm(Measure.BUST), case.body.mm(Measure.HIGH_BUST)
@@ -339,7 +358,7 @@ def _bust_entry(case: Case, *, larger: bool) -> tuple[str, str]:
     garment = Garment(case.pattern)
     front = garment.first(PieceRole.FRONT_BODICE)
     assert front is not None
-    if garment.panels(PieceRole.SIDE_FRONT):
+    if garment.first(PieceRole.SIDE_FRONT) in garment.part(Part.BODICE):
         return "D04", ""
     side, waist = front.dart_on(EdgeRole.SIDE), front.dart_on(EdgeRole.WAIST)
     if side is None and waist is None:
@@ -350,14 +369,13 @@ def _bust_entry(case: Case, *, larger: bool) -> tuple[str, str]:
 
 def _waist_and_hip(case: Case) -> Iterator[Proposal]:
     """Waist at the side edges; hip there up to 2 in, beyond that inside the pieces."""
-    is_trousers = bool(Garment(case.pattern).panels(PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS))
     told = case.difference(Measure.WAIST)
     if told is not None and _worth(Measure.WAIST, told[0]):
         note = "The waistband changes by the whole difference."
-        entry = "J10" if is_trousers else "G01"
-        yield _proposal(entry, Measure.WAIST, told[0], told[1], per_edge_mm(told[0], 4), QUARTER, note=note)
+        yield _proposal("G01", Measure.WAIST, *told, per_edge_mm(told[0], 4), QUARTER, note=note)
     told = case.difference(Measure.HIP)
     if told is None or not _worth(Measure.HIP, told[0]):
         return
+    is_trousers = bool(Garment(case.pattern).part(Part.TROUSERS))
     entry = "J10" if is_trousers else "H01" if abs(told[0]) <= EDGES_ALONE_MM else "H02"
     yield _proposal(entry, Measure.HIP, told[0], told[1], per_edge_mm(told[0], 4), QUARTER)

@@ -18,10 +18,6 @@ from geometry.alterations.handbook.landmarks import landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.curves import polyline
 from geometry.fitting.garment import (
-    BACKS,
-    FRONTS,
-    SKIRTS,
-    TROUSERS,
     Garment,
     bust_level,
     height_mm,
@@ -35,6 +31,7 @@ from geometry.fitting.identity import Same
 from geometry.fitting.level_line import level_line
 from geometry.fitting.measures import Measure
 from geometry.model.edge import EdgeRole
+from geometry.model.garment import Part
 from geometry.model.pattern import Nest, Pattern
 
 _KEPT = 256
@@ -75,14 +72,14 @@ def _finished(key: Same[Pattern]) -> Finished:
 
 
 def _neck(garment: Garment) -> float | None:
-    panels = [panel for panel in garment.panels(*FRONTS, *BACKS) if panel.has(EdgeRole.NECK)]
+    panels = [panel for panel in garment.part(Part.BODICE) if panel.has(EdgeRole.NECK)]
     return sum(panel.sewn_mm(EdgeRole.NECK) * times_round(panel) for panel in panels) or None
 
 
 def _waist(garment: Garment) -> float | None:
     """The waist seam of the bodice, else of skirt or trousers, else a marked waist level."""
-    for roles in ((*FRONTS, *BACKS), SKIRTS, TROUSERS):
-        panels = [panel for panel in garment.panels(*roles) if panel.has(EdgeRole.WAIST)]
+    for part in (Part.BODICE, Part.SKIRT, Part.TROUSERS):
+        panels = [panel for panel in garment.part(part) if panel.has(EdgeRole.WAIST)]
         if panels:
             return sum(panel.sewn_mm(EdgeRole.WAIST) * times_round(panel) for panel in panels)
     return round_mm(marked_level(garment, "waist"))
@@ -96,7 +93,9 @@ def _shoulder(garment: Garment) -> float | None:
 def _shoulder_drop(garment: Garment) -> float | None:
     """Mean of front and back, since the seam may lie before or behind the top of the shoulder."""
     drops = []
-    for panel in garment.panels(PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE):
+    for panel in (garment.first(PieceRole.FRONT_BODICE), garment.first(PieceRole.BACK_BODICE)):
+        if panel is None:
+            continue
         neck, tip = (_at(panel, name) for name in (landmarks.NECK_POINT, landmarks.SHOULDER_POINT))
         drops.append(height_mm(panel, neck, tip))
     return sum(drops) / len(drops) if drops else None
@@ -179,32 +178,32 @@ def _arm_length(garment: Garment) -> float | None:
 
 
 def _waist_to_hip(garment: Garment) -> float | None:
-    panel = garment.first(*SKIRTS, *TROUSERS)
+    panel = _first(garment, Part.SKIRT, Part.TROUSERS)
     if panel is None:
         return None
     return height_mm(panel, _at(panel, landmarks.WAIST_AT_SIDE), _at(panel, landmarks.HIP_AT_SIDE))
 
 
 def _waist_to_hem(garment: Garment) -> float | None:
-    panel = garment.first(*SKIRTS)
-    return panel.sewn_mm(EdgeRole.SIDE) if panel else None
+    panel = _first(garment, Part.SKIRT)
+    return panel.piece.sewn_length_mm(panel.edge(EdgeRole.SIDE, EdgeRole.WAIST).id) if panel else None
 
 
 def _crotch_depth(garment: Garment) -> float | None:
-    panel = garment.first(*TROUSERS)
+    panel = _first(garment, Part.TROUSERS)
     if panel is None:
         return None
     return height_mm(panel, _at(panel, landmarks.WAIST_AT_SIDE), _at(panel, landmarks.CROTCH_POINT))
 
 
 def _crotch_length(garment: Garment) -> float | None:
-    panels = garment.panels(*TROUSERS)
+    panels = garment.part(Part.TROUSERS)
     centres = (EdgeRole.CROTCH, EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
     return sum(panel.sewn_mm(role) for panel in panels for role in centres) or None if len(panels) == 2 else None
 
 
 def _thigh(garment: Garment) -> float | None:
-    panels = garment.panels(*TROUSERS)
+    panels = garment.part(Part.TROUSERS)
     if len(panels) != 2:
         return None
     widths = []
@@ -217,8 +216,13 @@ def _thigh(garment: Garment) -> float | None:
 
 
 def _seam_length(garment: Garment, role: EdgeRole) -> float | None:
-    panel = garment.first(*TROUSERS)
+    panel = _first(garment, Part.TROUSERS)
     return panel.sewn_mm(role) if panel else None
+
+
+def _first(garment: Garment, *parts: Part) -> Panel | None:
+    panels = garment.part(*parts)
+    return panels[0] if panels else None
 
 
 def _front(garment: Garment) -> Panel | None:

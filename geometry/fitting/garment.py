@@ -10,19 +10,16 @@ from geometry.alterations.handbook import landmarks
 from geometry.alterations.handbook.landmarks import landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
 from geometry.errors import PatternError
-from geometry.fitting.level_line import Part, level_beside_side_dart, level_line
+from geometry.fitting.level_line import Stretch, level_beside_side_dart, level_line
 from geometry.model.edge import EdgeRole
-from geometry.model.garment import layer_of
+from geometry.model.garment import Part, layer_of, part_of
 from geometry.model.pattern import Pattern
 
 BUST_BELOW_UNDERARM_MM = 25.0
 """Where the bust line is taken if no bust point is marked: 2.5 cm below the underarm level (a published metric draft
 of a close-fitting bodice)."""
 
-FRONTS = (PieceRole.FRONT_BODICE, PieceRole.SIDE_FRONT)
-BACKS = (PieceRole.BACK_BODICE, PieceRole.SIDE_BACK)
-SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
-TROUSERS = (PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS)
+_BANDS = (PieceRole.WAISTBAND, PieceRole.COLLAR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,28 +36,23 @@ class Across:
     piece: str
     width_mm: float
     times: int
-    parts: tuple[Part, ...]
+    parts: tuple[Stretch, ...]
 
 
 class Garment:
-    """A pattern's own pieces by role, linings and facings left out."""
+    """A pattern's own pieces by role and by part, linings and facings left out."""
 
     def __init__(self, pattern: Pattern) -> None:
-        self.pattern = pattern
-        self._panels: dict[PieceRole, list[Panel]] = {}
-        for piece in pattern.pieces:
-            role = role_of(piece) if layer_of(piece) == "" else None
-            if role is not None:
-                self._panels.setdefault(role, []).append(Panel(piece))
-
-    def panels(self, *roles: PieceRole) -> tuple[Panel, ...]:
-        """The pieces of some roles, in the order of the roles."""
-        return tuple(panel for role in roles for panel in self._panels.get(role, ()))
+        own = [(role_of(piece), part_of(piece), Panel(piece)) for piece in pattern.pieces if layer_of(piece) == ""]
+        self._own = tuple((role, part, panel) for role, part, panel in own if role not in _BANDS)
 
     def first(self, *roles: PieceRole) -> Panel | None:
         """The first piece of some roles, ``None`` if there is none."""
-        panels = self.panels(*roles)
-        return panels[0] if panels else None
+        return next((panel for wanted in roles for role, _, panel in self._own if role is wanted), None)
+
+    def part(self, *parts: Part) -> tuple[Panel, ...]:
+        """The pieces of some parts of the garment, bands and collars left out."""
+        return tuple(panel for _, part, panel in self._own if part in parts)
 
 
 def times_round(panel: Panel) -> int:
@@ -82,9 +74,10 @@ def height_mm(panel: Panel, place: Point, origin: Point) -> float:
 
 
 def from_side(panel: Panel, place: Point) -> Across | None:
-    """The level from a place on the side seam straight in to the other outline."""
+    """The level from a place on a seam straight through the piece to the other outline."""
     out = panel.frame.out
-    line = level_line(panel.piece, place, (-out[0], -out[1]))
+    lines = [level_line(panel.piece, place, (way * out[0], way * out[1])) for way in (-1.0, 1.0)]
+    line = max((line for line in lines if line is not None), key=lambda line: line.length_mm, default=None)
     return None if line is None else Across(panel.name, line.length_mm, times_round(panel), line.parts)
 
 
@@ -100,11 +93,11 @@ def bust_level(garment: Garment) -> tuple[Across, ...]:
         if told is not None:
             drop_mm = told[1]
             found.append(told[0])
-    for panel in garment.panels(*FRONTS, *BACKS):
+    for panel in garment.part(Part.BODICE):
         if panel.has(EdgeRole.SIDE) and panel.name not in {across.piece for across in found}:
             beside = from_side(panel, _below_underarm(panel, drop_mm))
             found += [beside] if beside else []
-    centres = [panel for panel in garment.panels(*FRONTS, *BACKS) if not panel.has(EdgeRole.SIDE)]
+    centres = [panel for panel in garment.part(Part.BODICE) if not panel.has(EdgeRole.SIDE)]
     found += [across for panel in centres if (across := _at_bust_height(panel, garment, drop_mm)) is not None]
     return tuple(found)
 
@@ -169,7 +162,7 @@ def across_both_ways(panel: Panel, inside: Point) -> Across | None:
 def hip_level(garment: Garment) -> tuple[Across, ...]:
     """The level of the hip round skirt or trousers, or round a body cut without a waist seam."""
     found: list[Across] = []
-    for panel in garment.panels(*SKIRTS, *TROUSERS):
+    for panel in garment.part(Part.SKIRT, Part.TROUSERS):
         try:
             place = panel.point(landmark(panel, landmarks.HIP_AT_SIDE))
         except PatternError:
@@ -182,7 +175,7 @@ def hip_level(garment: Garment) -> tuple[Across, ...]:
 def marked_level(garment: Garment, word: str) -> tuple[Across, ...]:
     """The level of a line drawn inside bodice pieces whose id has the word: for dresses without a waist seam."""
     found: list[Across] = []
-    for panel in garment.panels(*FRONTS, *BACKS):
+    for panel in garment.part(Part.BODICE):
         for line in panel.piece.inner_lines:
             if word in line.id.lower():
                 (x0, y0), (x1, y1) = line.points[[0, -1]].tolist()

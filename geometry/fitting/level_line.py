@@ -14,7 +14,7 @@ from geometry.model.edge import Edge, EdgeRole
 from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
 
-Part = tuple[Point, Point]
+Stretch = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class LevelLine:
     """
 
     length_mm: float
-    parts: tuple[Part, ...]
+    parts: tuple[Stretch, ...]
     edge: Edge
     at_mm: float
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.alterations.handbook.alteration import Alteration
-from geometry.alterations.handbook.entry import Entry
-from geometry.alterations.handbook.registry import ENTRIES, entry_of
+from geometry.alterations.handbook.registry import entry_of
 from geometry.fitting.measures import Measure
 from geometry.units import Unit, format_length
 
@@ -55,19 +54,9 @@ class Proposal:
 
     @property
     def title(self) -> str:
-        """The name of the alteration in words, its code where the handbook does not have it."""
-        entry = known_entry(self.entry)
-        return entry.name if entry else self.entry
+        """The name of the alteration in words."""
+        return entry_of(self.entry).name
 
     def step(self) -> Alteration:
-        """The alteration as a step for the journal.
-
-        Raises:
-            StepError: the handbook has no such entry.
-        """
+        """The alteration as a step for the journal."""
         return Alteration(self.entry, self.amount_mm, self.variant)
-
-
-def known_entry(code: str) -> Entry | None:
-    """An entry of the handbook, ``None`` if it has none of that code."""
-    return entry_of(code) if code in {entry.code for entry in ENTRIES} else None

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from geometry.alterations.handbook.alteration import Alteration
-from geometry.fitting.proposals import known_entry
+from geometry.alterations.handbook.registry import entry_of
 
 
 class Place(StrEnum):
@@ -62,15 +62,9 @@ class Cause:
     sign: int = 1
 
     def step(self, pinned_mm: float | None = None) -> Alteration:
-        """The alteration with its starting amount, or with what was pinned, the whole of it on both halves together.
-
-        Raises:
-            StepError: the handbook has no such entry.
-        """
-        entry = known_entry(self.entry)
-        if pinned_mm is None or entry is None:
-            return Alteration(self.entry, self.sign * self.amount_mm, self.variant)
-        return Alteration(self.entry, self.sign * entry.amount.from_difference(pinned_mm), self.variant)
+        """The alteration with its starting amount, or with what was pinned, the whole of it on both halves together."""
+        each = self.amount_mm if pinned_mm is None else entry_of(self.entry).amount.from_difference(pinned_mm)
+        return Alteration(self.entry, self.sign * each, self.variant)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,9 @@ from pathlib import Path
 from reportlab.pdfgen.canvas import Canvas
 
 from editor.printing.compose import Ticket, piece_picture
-from editor.printing.job import PrintJob, plan
+from editor.printing.job import PrintJob
 from editor.printing.pdf import write_pdf
+from editor.printing.planning import plan
 from tests.benchmarks.measuring import Figure, paired_s
 from tests.geometry.drawn_pieces import disc
 

@@ -20,7 +20,6 @@ from geometry.fitting.blending import blend
 from geometry.fitting.body import Body, body_of
 from geometry.fitting.finished import finished
 from geometry.fitting.measures import Measure
-from geometry.fitting.proposals import known_entry
 from geometry.fitting.size_choice import propose_sizes
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
@@ -104,9 +103,7 @@ def taken_through(body: Body, *, fractions: bool = False) -> Passage:
     choice = propose_sizes(body, chart, fractions=fractions).blend
     blended = blend(nest, choice)
     proposals = advise(Case(body, blended.pattern, chart, choice))
-    records = tuple(
-        Record(str(number), each.step()) for number, each in enumerate(proposals) if known_entry(each.entry) is not None
-    )
+    records = tuple(Record(str(number), each.step()) for number, each in enumerate(proposals))
     replayed = replay(blended.pattern, records)
     checked = check_pattern(replayed.pattern, base=blended.pattern)
     found = (*blended.findings, *replayed.findings, *checked)

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from geometry.alterations.handbook.registry import ENTRIES
 from geometry.alterations.replay import Record, replay
-from geometry.errors import StepError
 from geometry.fitting.advice import NOT_WORTH_MM, Case, advise, unanswered
-from geometry.fitting.body import Body, body_of
-from geometry.fitting.ease import GarmentEase, ease_row
+from geometry.fitting.body import Body, Hand, Taken, body_of
+from geometry.fitting.ease import GarmentEase, crotch_depth_ease_mm, ease_row
 from geometry.fitting.finished import finished
 from geometry.fitting.levels import one_size
 from geometry.fitting.measures import Kind, Measure
 from geometry.fitting.proposals import Proposal, Term
 from geometry.units import MM_PER_INCH, Unit
+from samples import draft_trousers
 from samples.draft_dress import draft_nest
+from tests.geometry import plain_dress
 from tests.geometry.fitting.charts import dress_chart
 
 INCH = MM_PER_INCH
@@ -246,11 +248,73 @@ def test_following_the_advice_closes_the_gap(beyond, measure) -> None:
     assert gained == pytest.approx(difference, abs=max(abs(difference) / 10, 1.5))
 
 
-def test_an_entry_that_the_handbook_does_not_have_is_no_step() -> None:
-    unknown = Proposal("Z99", 10.0, Measure.WAIST, 10.0, (Term("waist girth", 10.0),), "")
-    assert unknown.title == "Z99"
-    with pytest.raises(StepError, match='no alteration "Z99"'):
-        unknown.step()
+def test_a_proposal_has_the_name_of_its_entry() -> None:
+    (proposal,) = advice_for(waist=30.0)
+    assert proposal.title == "Waist larger or smaller"
+
+
+def test_a_shoulder_that_drops_more_than_the_other_is_lowered_alone() -> None:
+    drop = FITTING[Measure.SHOULDER_DROP]
+    body = Body().with_taken(
+        Taken(Measure.SHOULDER_DROP, drop, hand=Hand.LEFT), Taken(Measure.SHOULDER_DROP, drop + 9.0, hand=Hand.RIGHT)
+    )
+    (proposal,) = advise(Case(body, PATTERN, CHART, SIZES, OWN_EASE))
+    assert (proposal.entry, proposal.variant, proposal.amount_mm) == ("C07", "right", pytest.approx(9.0))
+    replayed = replay(PATTERN, (Record("1", proposal.step()),))
+    assert not replayed.findings
+
+
+@pytest.mark.parametrize(
+    ("beyond", "entry", "amount"),
+    [
+        ({Measure.CROTCH_DEPTH: 12.0}, "A07", 12.0),
+        ({Measure.INSIDE_LEG: -30.0}, "A08", -30.0),
+        ({Measure.CROTCH_LENGTH: 15.0}, "J01", 15.0),
+        ({Measure.CROTCH_LENGTH: -15.0}, "J02", 15.0),
+        ({Measure.THIGH: 20.0}, "J07", 10.0),
+        ({Measure.WAIST: 20.0}, "G01", 5.0),
+        ({Measure.HIP: 20.0}, "J10", 5.0),
+    ],
+)
+def test_trousers_are_advised_as_trousers(beyond, entry, amount) -> None:
+    pattern = draft_trousers.draft_nest().sample
+    made = finished(pattern)
+    ease = {measure: ease_row(measure).low_mm for measure in (*beyond, Measure.HIP)}
+    ease[Measure.CROTCH_DEPTH] = crotch_depth_ease_mm(made.mm(Measure.HIP) - 50.0)
+    body = {measure: made.mm(measure) - ease[measure] + beyond.get(measure, 0.0) for measure in (*beyond, Measure.HIP)}
+    own = GarmentEase(tuple((measure, mm) for measure, mm in ease.items() if measure is not Measure.CROTCH_DEPTH))
+    (proposal,) = advise(Case(body_of(body), pattern, ease=own))
+    assert (proposal.entry, proposal.amount_mm) == (entry, pytest.approx(amount, abs=0.01))
+    replayed = replay(pattern, (Record("1", proposal.step()),))
+    assert "step-does-not-fit" not in [finding.code for finding in replayed.findings]
+
+
+@pytest.mark.parametrize(
+    ("darts", "entry", "variant"),
+    [
+        (("side dart", "waist dart"), "D01", ""),
+        (("side dart",), "D01", "side dart"),
+        (("waist dart",), "D01", "waist dart"),
+        ((), "D03", ""),
+    ],
+)
+def test_a_full_bust_uses_the_darts_there_are(darts, entry, variant) -> None:
+    front = PATTERN.piece("front bodice")
+    kept = replace(front, darts=tuple(dart for dart in front.darts if dart.id in darts))
+    body = body_of({Measure.HIGH_BUST: 900.0, Measure.BUST: 1000.0})
+    proposals = advise(Case(body, PATTERN.with_piece(kept)))
+    assert [(each.entry, each.variant) for each in proposals] == [(entry, variant)]
+
+
+def test_a_front_with_a_princess_seam_is_spread_in_both_panels() -> None:
+    side = plain_dress.piece(
+        "side front",
+        {"waist": [(0, 0)], "side": [(110, 0)], "armhole": [(110, 200), (70, 200)], "princess": [(0, 380)]},
+        quantity=2,
+    )
+    body = body_of({Measure.HIGH_BUST: 900.0, Measure.BUST: 1000.0})
+    (proposal,) = advise(Case(body, replace(PATTERN, pieces=(*PATTERN.pieces, side))))
+    assert proposal.entry == "D04"
 
 
 def test_advice_on_the_altered_pattern_asks_only_for_the_rest() -> None:

@@ -17,12 +17,14 @@ from geometry.curves import polyline
 from geometry.errors import PatternError
 from geometry.findings import Level
 from geometry.fitting.blending import blend
+from geometry.fitting.corner_pull import level_at_corner, position_at, pulled
 from geometry.fitting.finished import finished
 from geometry.fitting.levels import BodyLevel, CornerPull, EdgeTransition, SizeBlend, Transition, one_size
 from geometry.fitting.measures import Measure
 from geometry.model.marks import Notch
 from geometry.model.pattern import Nest, Pattern
 from geometry.regions import is_simple
+from samples import draft_gored_skirt, draft_trousers
 from samples.draft_dress import draft_nest
 from tests.geometry import plain_dress
 
@@ -164,6 +166,42 @@ def test_a_pulled_corner_takes_along_what_is_sewn_to_it() -> None:
         assert pulled[0] == pytest.approx(by_level.piece(name).edge(edge).start[0], abs=1.0)
     for seam in SEAMS:
         assert walk(pattern, seam).ease_mm == pytest.approx(walk(NEST.sample, seam).ease_mm, abs=0.5)
+
+
+@given(position=st.floats(0.0, float(LAST)), name=st.sampled_from(["front bodice", "back bodice", "sleeve"]))
+def test_a_corner_is_pulled_to_the_size_whose_line_it_lies_on(position, name) -> None:
+    edge = {"front bodice": "armhole", "back bodice": "side", "sleeve": "front underarm"}[name]
+    places = np.array([pattern.piece(name).edge(edge).start for pattern in NEST.patterns])
+    place = tuple(float(np.interp(position, range(len(places)), column)) for column in places.T)
+    found = position_at(NEST, name, edge, place)
+    choice = pulled(pulled(one_size(2.0), name, edge, 0.0), name, edge, found)
+    assert [pull.position for pull in choice.corners] == [pytest.approx(position, abs=1e-6)]
+
+
+def test_corners_know_their_level() -> None:
+    assert level_at_corner(NEST, "front bodice", "side") is BodyLevel.WAIST
+    assert level_at_corner(NEST, "front bodice", "armhole") is BodyLevel.BUST
+    assert level_at_corner(NEST, "front bodice", "neck") is BodyLevel.SHOULDER
+    assert level_at_corner(NEST, "back skirt", "hem") is BodyLevel.HIP
+    assert level_at_corner(NEST, "sleeve", "hem") is BodyLevel.UPPER_ARM
+
+
+@pytest.mark.parametrize("sample", [draft_trousers, draft_gored_skirt], ids=["trousers", "gored skirt"])
+@given(choice=LEVELS)
+@settings(max_examples=25)
+def test_other_garments_blend_as_well(sample, choice) -> None:
+    """Seams match as in the sizes, outlines do not cross themselves, the waist is that of its size."""
+    nest = sample.draft_nest()
+    blended = blend(nest, choice)
+    for seam in propose_seams(nest.sample):
+        wanted = walk(nest.sample, seam).ease_mm
+        assert walk(blended.pattern, seam).ease_mm == pytest.approx(wanted, abs=0.5)
+    for own in blended.pattern.pieces:
+        assert is_simple(own.outline)
+        assert own.area_mm2 > 0
+    sizes = [finished(pattern).mm(Measure.WAIST) for pattern in nest.patterns]
+    waist = np.interp(choice.waist, range(len(sizes)), sizes)
+    assert finished(blended.pattern).mm(Measure.WAIST) == pytest.approx(waist, abs=2.5)
 
 
 def test_a_side_seam_goes_over_straight_or_smoothly_as_it_is_asked_to() -> None:

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from geometry.alterations.handbook.registry import ENTRIES
+from geometry.alterations.handbook.registry import entry_of
 from geometry.errors import StepError
 from geometry.fitting.toile_reading import GENERAL, SYMPTOMS, in_order, places, signs_at, symptoms
 from geometry.fitting.toile_signs import Cause, Place, Sign
@@ -68,15 +68,11 @@ def test_every_symptom_has_a_name_of_its_own_words_causes_and_a_source() -> None
 
 
 def test_every_cause_starts_with_an_amount_that_its_entry_takes() -> None:
-    known = {entry.code: entry for entry in ENTRIES}
-    for symptom in SYMPTOMS:
-        for cause in symptom.causes:
-            assert cause.amount_mm > 0
-            if cause.entry in known:
-                entry = known[cause.entry]
-                step = cause.step()
-                entry.refuse_amount(step.amount_mm)
-                entry.variant(step.variant)
+    for cause in (cause for symptom in SYMPTOMS for cause in symptom.causes):
+        assert cause.amount_mm > 0
+        step = cause.step()
+        entry_of(cause.entry).refuse_amount(step.amount_mm)
+        entry_of(cause.entry).variant(step.variant)
 
 
 def test_pinned_amounts_are_shared_as_the_handbook_shares_them() -> None:
