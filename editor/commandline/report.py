@@ -107,11 +107,8 @@ def change_shape(change: EdgeChange) -> dict[str, Any]:
 
 def finding_lines(findings: Sequence[Finding]) -> list[str]:
     """The findings for people, gravest first, else in their order."""
-    if not findings:
-        return [f"{findings_summary(findings)}."]
-    levels = [level for level in reversed(Level) if any(finding.level is level for finding in findings)]
-    lines = [_words(finding) for level in levels for finding in findings if finding.level is level]
-    return [*lines, f"{findings_summary(findings)}."]
+    ordered = sorted(findings, key=lambda finding: -list(Level).index(finding.level))
+    return [*map(finding_line, ordered), f"{findings_summary(findings)}."]
 
 
 def change_lines(changes: Sequence[EdgeChange], unit: Unit) -> list[str]:
@@ -124,6 +121,7 @@ def change_lines(changes: Sequence[EdgeChange], unit: Unit) -> list[str]:
     ]
 
 
-def _words(finding: Finding) -> str:
+def finding_line(finding: Finding) -> str:
+    """One finding for people."""
     piece = f"{finding.piece}: " if finding.piece and finding.piece not in finding.text else ""
     return f"{LEVEL_WORDS[finding.level]:<5} {piece}{finding.text}"

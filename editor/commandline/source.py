@@ -11,6 +11,7 @@ from typing import Final, TypeVar
 from editor.document.project import Round, Wearer
 from editor.document.project_file import load_project
 from geometry.alterations.replay import Record, Replay, replay
+from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import MissingPartError, PatternError
 from geometry.findings import Finding
 from geometry.model.pattern import Nest, Pattern
@@ -33,6 +34,7 @@ class Source:
         findings: What the import had to say.
         wearer: Whose round was chosen, ``None`` for a drawing.
         round: Which round of hers or his.
+        limits: What the checks let pass.
     """
 
     path: Path
@@ -41,6 +43,7 @@ class Source:
     findings: tuple[Finding, ...] = ()
     wearer: Wearer | None = None
     round: Round | None = None
+    limits: Limits = DEFAULT_LIMITS
 
     @property
     def size(self) -> str:
@@ -81,7 +84,7 @@ class Work:
         """What import, journal and the checks before cutting have to say."""
         from geometry.checks.run import check_pattern
 
-        return self.findings + check_pattern(self.pattern, base=self.start)
+        return self.findings + check_pattern(self.pattern, base=self.start, limits=self.source.limits)
 
     @property
     def misfits(self) -> tuple[str, ...]:
@@ -122,7 +125,8 @@ def read_work(options: argparse.Namespace) -> Work:
     records = source.round.records if source.round else ()
     if getattr(options, "journal", None) is not None:
         records += _after(records, read_records(options.journal))
-    start = source.nest.pattern(options.size or source.size)
+    chosen = source.wearer if not options.size else None
+    start = start_of(source.nest, chosen) if chosen else source.nest.pattern(options.size or source.size)
     return Work(source, start, records, replay(start, records))
 
 
@@ -148,7 +152,7 @@ def _project_source(path: Path, options: argparse.Namespace) -> Source:
     wearer = _chosen(project.wearers, options.wearer, f"{path} has no wearer")
     owner = wearer.name if wearer else "Nobody"
     chosen = _chosen(wearer.rounds if wearer else (), options.round, f"{owner} has no round")
-    return Source(path, project.base.unit, project.base.nest, (), wearer, chosen)
+    return Source(path, project.base.unit, project.base.nest, (), wearer, chosen, project.limits)
 
 
 def _chosen(parts: Sequence[Named], name: str, none_called: str) -> Named | None:

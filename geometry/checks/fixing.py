@@ -12,6 +12,7 @@ from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.dart_sharing import SplitDart
 from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart
+from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.edge_ends import End
 from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenCentre
 from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
@@ -124,12 +125,12 @@ def _blend(pattern: Pattern, finding: Finding) -> Iterator[Step]:
 
 
 def _equal_legs(pattern: Pattern, finding: Finding) -> Iterator[Step]:
-    piece = _piece(pattern, finding)
-    dart = piece.dart(finding.about[0])
-    if dart.aim is None:
-        yield AimDart(piece.name, dart.id, Anchor(On.TIP, dart.id), 0.0)
-    else:
-        yield AimDart(piece.name, dart.id, Anchor(On.AIM, dart.id), distance_mm(dart.tip, dart.aim))
+    yield TrueDart(finding.piece or "", finding.about[0])
+
+
+def _aim(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    dart = _piece(pattern, finding).dart(finding.about[0])
+    yield AimDart(finding.piece or "", dart.id, Anchor(On.AIM, dart.id), distance_mm(dart.tip, dart.apex))
 
 
 def _stand_off(pattern: Pattern, finding: Finding) -> Iterator[Step]:
@@ -274,7 +275,7 @@ _FIXES: dict[str, Fixes] = {
     "centre-bent": _straighten,
     "edge-kinked": _blend,
     "dart-legs": _equal_legs,
-    "dart-aim": _equal_legs,
+    "dart-aim": _aim,
     "dart-stand-off": _stand_off,
     "dart-landmark": _aim_at_landmark,
     "dart-pressed": _press,

@@ -93,7 +93,8 @@ def test_check_ends_with_one_where_a_finding_says_stop(run: Run, tmp_path: Path,
     stops = [finding for finding in json.loads(out)["findings"] if finding["level"] == "stop"]
     assert status == 1
     assert [finding["code"] for finding in stops] == ["step-does-not-fit"]
-    assert list(stops[0]) == ["code", "level", "piece", "where", "measured_mm", "expected_mm", "text"]
+    fields = ["code", "level", "piece", "where", "measured_mm", "expected_mm", "text", "source", "fix"]
+    assert list(stops[0]) == fields
 
 
 def test_alter_writes_the_pieces_and_tells_what_changed(run: Run, tmp_path: Path, saved: Path) -> None:
