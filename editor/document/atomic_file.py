@@ -84,7 +84,7 @@ def _replace(target: Path, data: bytes, earlier: Path | None) -> None:
     except BaseException:
         _drop(beside)
         raise
-    _settle(target.parent)
+    settle(target.parent)
 
 
 def _written(target: Path, data: bytes) -> Path:
@@ -146,7 +146,7 @@ def _mode(target: Path) -> int:
         return 0o666 & ~mask
 
 
-def _settle(folder: Path) -> None:
+def settle(folder: Path) -> None:
     """Force the new name to the disk where the system can; the data are there already."""
     try:
         handle = os.open(folder, os.O_RDONLY)

@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeVar
 
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import MissingPartError
+from geometry.fitting.blending import blend
+from geometry.fitting.body import Hand
+from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
+from geometry.fitting.identity import Same
+from geometry.fitting.levels import SizeBlend
+from geometry.fitting.size_chart import SizeChart
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
 
@@ -40,6 +47,17 @@ class Measurement:
     length_mm: float
     date: str = ""
     taken_by: str = ""
+    hand: Hand = Hand.BOTH
+
+
+@dataclass(frozen=True, slots=True)
+class FitNote:
+    """What was seen on a toile, and where on a piece; without a piece it is about the whole."""
+
+    text: str
+    piece: str = ""
+    x: float = 0.0
+    y: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +69,16 @@ class Round:
         name: What it is called, for example "toile 1".
         date: Year, month and day as 2026-05-17, "" where none was noted.
         records: The journal.
+        notes: What was seen when it was tried on.
+        photos: Names of the project's members that show it.
     """
 
     id: str
     name: str
     date: str = ""
     records: tuple[Record, ...] = ()
+    notes: tuple[FitNote, ...] = ()
+    photos: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +91,7 @@ class Wearer:
         size: Name of the size the rounds start from.
         rounds: Oldest first.
         measurements: In the order they were taken.
+        sizes: The size at every level where they are blended, ``None`` for ``size`` throughout.
     """
 
     id: str
@@ -76,6 +99,7 @@ class Wearer:
     size: str
     rounds: tuple[Round, ...] = ()
     measurements: tuple[Measurement, ...] = ()
+    sizes: SizeBlend | None = None
 
     def round(self, round_id: str) -> Round:
         """The round of that id; ``MissingPartError`` if there is none."""
@@ -109,6 +133,8 @@ class Project:
         unread: What was in the file and is not known here.
         forgotten_seams: Ids of seams that were proposed and are not sewn.
         limits: What the checks let pass.
+        chart: The size chart of the pattern, ``None`` where nobody gave one.
+        ease: The ease asked for in this garment, where it is not the usual.
     """
 
     base: Base
@@ -116,6 +142,8 @@ class Project:
     unread: Unread = Unread()
     forgotten_seams: tuple[str, ...] = ()
     limits: Limits = DEFAULT_LIMITS
+    chart: SizeChart | None = None
+    ease: GarmentEase = NO_OWN_EASE
 
     def wearer(self, wearer_id: str) -> Wearer:
         """The wearer of that id; ``MissingPartError`` if there is none."""
@@ -131,12 +159,22 @@ class Project:
         return self.with_wearer(wearer.with_round(replace(wearer.round(round_id), records=records)))
 
     def start(self, wearer_id: str) -> Pattern:
-        """The bought pattern in the wearer's size."""
-        return self.base.nest.pattern(self.wearer(wearer_id).size)
+        """The bought pattern in the wearer's size, or in the sizes blended for that wearer."""
+        return start_of(self.base.nest, self.wearer(wearer_id))
 
     def replayed(self, wearer_id: str, round_id: str) -> Replay:
         """The pattern of one round: the bought one with the journal carried out on it."""
         return replay(self.start(wearer_id), self.wearer(wearer_id).round(round_id).records)
+
+
+def start_of(nest: Nest, wearer: Wearer) -> Pattern:
+    """The pattern that a wearer's rounds start from; the very same each time."""
+    return nest.pattern(wearer.size) if wearer.sizes is None else _blended(Same(nest), wearer.sizes)
+
+
+@lru_cache(maxsize=64)
+def _blended(nest: Same[Nest], sizes: SizeBlend) -> Pattern:
+    return blend(nest.value, sizes).pattern
 
 
 def new_project(base: Base, *, wearer: str = "wearer 1", date: str = "") -> Project:

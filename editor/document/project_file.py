@@ -16,7 +16,7 @@ from editor.document.atomic_file import write_whole
 from editor.document.container import LARGEST_WHOLE_BYTES, packed, unpacked
 from editor.document.journal import plain_record, records_from
 from editor.document.leftover import Leftover, leftover, restored
-from editor.document.project import Base, Measurement, Project, Round, Unread, Wearer
+from editor.document.project import Base, FitNote, Measurement, Project, Round, Unread, Wearer
 from editor.document.schema import FieldError, from_json, from_plain, parsed, to_json, to_plain
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
 from editor.document.upgrades import FORMAT_VERSION, upgraded, version_of
@@ -24,6 +24,9 @@ from editor.reading import read_limited
 from geometry.checks.chosen_limits import changed_limits, limits_from
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import PatternError
+from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
+from geometry.fitting.levels import SizeBlend
+from geometry.fitting.size_chart import SizeChart
 from geometry.model.pattern import Nest
 from geometry.units import Unit
 
@@ -37,19 +40,22 @@ MOST_VALUES: Final = 10_000_000
 """A nest of 500 pieces in 12 sizes with 300 points each takes 68 MB and 7 million of these."""
 
 
-class _Round(msgspec.Struct):
+class _Round(msgspec.Struct, omit_defaults=True):
     id: str
     name: str
     date: str = ""
     records: list[dict[str, Any]] = []
+    notes: tuple[FitNote, ...] = ()
+    photos: tuple[str, ...] = ()
 
 
-class _Wearer(msgspec.Struct):
+class _Wearer(msgspec.Struct, omit_defaults=True):
     id: str
     name: str
     size: str
     measurements: list[Measurement] = []
     rounds: list[_Round] = []
+    sizes: SizeBlend | None = None
 
 
 class _Source(msgspec.Struct):
@@ -64,6 +70,8 @@ class _Document(msgspec.Struct, omit_defaults=True):
     wearers: list[_Wearer]
     forgotten_seams: tuple[str, ...] = ()
     limits: dict[str, Any] = {}
+    chart: SizeChart | None = None
+    ease: GarmentEase = NO_OWN_EASE
 
 
 def save_project(project: Project, path: Path) -> None:
@@ -168,7 +176,14 @@ def _project(parts: Mapping[str, bytes]) -> Project:
     nest = _nest(parts[PATTERN_PART])
     _refuse_unknown_sizes(wearers, nest)
     base = Base(document.source.name, parts[SOURCE_PART], document.source.unit, nest)
-    project = Project(base, wearers, forgotten_seams=document.forgotten_seams, limits=limits)
+    project = Project(
+        base,
+        wearers,
+        forgotten_seams=document.forgotten_seams,
+        limits=limits,
+        chart=document.chart,
+        ease=document.ease,
+    )
     return replace(project, unread=_unread(project, plain, parts))
 
 
@@ -190,14 +205,31 @@ def _document(project: Project) -> _Document:
             wearer.size,
             list(wearer.measurements),
             [
-                _Round(each.id, each.name, each.date, [plain_record(record) for record in each.records])
+                _Round(
+                    each.id,
+                    each.name,
+                    each.date,
+                    [plain_record(record) for record in each.records],
+                    each.notes,
+                    each.photos,
+                )
                 for each in wearer.rounds
             ],
+            wearer.sizes,
         )
         for wearer in project.wearers
     ]
     source = _Source(project.base.source_name, project.base.unit)
-    return _Document(FORMAT, FORMAT_VERSION, source, wearers, project.forgotten_seams, changed_limits(project.limits))
+    return _Document(
+        FORMAT,
+        FORMAT_VERSION,
+        source,
+        wearers,
+        project.forgotten_seams,
+        changed_limits(project.limits),
+        project.chart,
+        project.ease,
+    )
 
 
 def _wearers(plain: Any) -> tuple[_Document, tuple[Wearer, ...]]:
@@ -218,11 +250,16 @@ def _limits(document: _Document) -> Limits:
 def _wearer(plain: _Wearer, index: int) -> Wearer:
     rounds = tuple(
         Round(
-            each.id, each.name, each.date, records_from(each.records, at=f"wearers[{index}].rounds[{number}].records")
+            each.id,
+            each.name,
+            each.date,
+            records_from(each.records, at=f"wearers[{index}].rounds[{number}].records"),
+            each.notes,
+            each.photos,
         )
         for number, each in enumerate(plain.rounds)
     )
-    return Wearer(plain.id, plain.name, plain.size, rounds, tuple(plain.measurements))
+    return Wearer(plain.id, plain.name, plain.size, rounds, tuple(plain.measurements), plain.sizes)
 
 
 def _nest(data: bytes) -> Nest:
@@ -240,6 +277,12 @@ def _refuse_unknown_sizes(wearers: tuple[Wearer, ...], nest: Nest) -> None:
             sizes = ", ".join(nest.sizes)
             problem = f'the pattern has no size "{wearer.size}"; it has {sizes}'
             raise _in_part(PROJECT_PART, FieldError(f"wearers[{index}].size", problem))
+        if wearer.sizes is not None:
+            try:
+                wearer.sizes.refuse_beyond(nest.sizes)
+            except PatternError as error:
+                problem = error.sentence.rstrip(".")
+                raise _in_part(PROJECT_PART, FieldError(f"wearers[{index}].sizes", problem)) from None
 
 
 def _unread(project: Project, plain: Any, parts: Mapping[str, bytes]) -> Unread:

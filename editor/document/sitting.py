@@ -14,11 +14,13 @@ from __future__ import annotations
 
 import contextlib
 import os
+import sys
 import zlib
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
+from editor.document.atomic_file import settle
 from editor.document.container import LARGEST_WHOLE_BYTES, unpacked
 from editor.document.differences import Change, changed, changes
 from editor.document.locking import Holder, keep_hold
@@ -100,10 +102,21 @@ class Writer:
         keep_hold(self._handle)
         try:
             self._write(_FIRST + _entry(b"about", to_json(about)) + _entry(b"start", data))
-            os.replace(own, file)
+            self._move(own)
         except BaseException:
             os.close(self._handle)
+            own.unlink(missing_ok=True)
             raise
+
+    def _move(self, own: Path) -> None:
+        """Give the record its name; where an open file cannot be renamed it is opened anew."""
+        if sys.platform == "win32":
+            os.close(self._handle)
+            os.replace(own, self.file)
+            self._handle = os.open(self.file, os.O_WRONLY | os.O_APPEND | os.O_BINARY)
+        else:
+            os.replace(own, self.file)
+        settle(self.file.parent)
 
     def takes(self, project: Project) -> bool:
         """Whether the project can follow in this record: only what ``project.json`` holds may change in it."""

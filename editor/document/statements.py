@@ -10,7 +10,7 @@ from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
 from typing import Any
 
-from editor.document.project import Project, Round, Wearer
+from editor.document.project import Project, Round, Wearer, start_of
 from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.replay import Record
 from geometry.checks.pairing import propose_seams
@@ -62,9 +62,15 @@ def as_said(project: Project, size: str) -> Pattern:
     return _as_said(_Same(project.base.nest.pattern(size)), project.forgotten_seams)
 
 
+def start_as_said(project: Project, wearer: Wearer) -> Pattern:
+    """What a wearer's rounds start from, with every seam that is stated or proposed; the very same each time."""
+    return _as_said(_Same(start_of(project.base.nest, wearer)), project.forgotten_seams)
+
+
 def proposed_ids(project: Project, said: Pattern) -> frozenset[str]:
     """Ids of those seams of ``as_said`` that are proposed only."""
-    stated = {seam.id for seam in project.base.nest.pattern(said.size).seams}
+    nest = project.base.nest
+    stated = {seam.id for seam in (nest.pattern(said.size) if said.size in nest.sizes else nest.sample).seams}
     return frozenset(seam.id for seam in said.seams) - stated
 
 

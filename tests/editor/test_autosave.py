@@ -198,6 +198,7 @@ def test_a_full_disk_is_told_once_and_gone_on_with_when_there_is_room(
         autosave.wait()
     assert told.words == ["the disk is full; make some room or choose another disk"]
     assert read_record(sittings(tmp_path)[0]).project == grown(1)  # torn behind, whole before
+    assert [file.suffix for file in tmp_path.iterdir()] == [ENDING]
     full.clear()
     autosave.changed(grown(4), "Add step")
     autosave.wait()
