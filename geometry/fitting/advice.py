@@ -37,6 +37,7 @@ EDGES_ALONE_MM = 2 * MM_PER_INCH
 
 HALF_FRONT, HALF_BACK = "half on each half front", "half on each half back"
 QUARTER, WHOLE = "a quarter on each of the four side edges", ""
+_ABOVE = "gained at the armhole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +76,7 @@ _NECK_AND_SHOULDERS = (
         note="The front shoulder changes with it: ease the back shoulder to it, or alter the back as well.",
     ),
 )
-_BUST_POINT = (
-    Rule(Measure.BUST_DEPTH, "D06", "D06", 1.0, WHOLE),
-    Rule(Measure.BUST_SPAN, "D07", "D07", 1 / 2, HALF_FRONT),
-)
+_BUST_SPAN = (Rule(Measure.BUST_SPAN, "D07", "D07", 1 / 2, HALF_FRONT),)
 _BACK = (
     Rule(
         Measure.BACK_WIDTH,
@@ -193,14 +191,17 @@ def advise(case: Case) -> tuple[Proposal, ...]:
     Lengths come first and from the top down (a sewing reference book's general guidelines for pattern adjustments),
     then neck and shoulders, bust, back, waist, hip, sleeve and trousers.
     """
-    bust = list(_bust(case))
+    bust, depth = list(_bust(case)), list(_plain(case, Measure.ARMHOLE_DEPTH, "A02"))
+    above = sum(each.amount_mm for each in depth)
     return (
-        *_bodice_lengths(case, bust),
+        *depth,
+        *_lengths_below(case, above, bust),
         *_lower_lengths(case),
         *_by_rules(case, _NECK_AND_SHOULDERS),
         *_uneven_shoulders(case),
         *bust,
-        *_by_rules(case, _BUST_POINT + _BACK),
+        *_plain(case, Measure.BUST_DEPTH, "D06", less=above, why=_ABOVE),
+        *_by_rules(case, _BUST_SPAN + _BACK),
         *_waist_and_hip(case),
         *_by_rules(case, _SLEEVE + _TROUSERS),
     )
@@ -247,12 +248,9 @@ def _plain(case: Case, measure: Measure, entry: str, *, less: float = 0.0, why: 
         yield _proposal(entry, measure, difference, terms, difference, WHOLE)
 
 
-def _bodice_lengths(case: Case, bust: list[Proposal]) -> Iterator[Proposal]:
-    """Armhole depth, then what is left of the back length below it, then what the front needs beyond the back."""
-    depth = list(_plain(case, Measure.ARMHOLE_DEPTH, "A02"))
-    yield from depth
-    above = sum(each.amount_mm for each in depth)
-    back = list(_plain(case, Measure.BACK_LENGTH, "A01", less=above, why="gained at the armhole"))
+def _lengths_below(case: Case, above: float, bust: list[Proposal]) -> Iterator[Proposal]:
+    """What is left of the back length below the armhole, then what the front needs beyond the back and the bust."""
+    back = list(_plain(case, Measure.BACK_LENGTH, "A01", less=above, why=_ABOVE))
     yield from back
     below = sum(each.amount_mm for each in back)
     gained = _bust_length_mm(case, bust)
@@ -279,9 +277,10 @@ def _bust_length_mm(case: Case, bust: list[Proposal]) -> float:
 
 def _lower_lengths(case: Case) -> Iterator[Proposal]:
     yield from _plain(case, Measure.ARM_LENGTH, "A06")
-    yield from _plain(case, Measure.WAIST_TO_HIP, "A05")
-    hip = sum(each.amount_mm for each in _plain(case, Measure.WAIST_TO_HIP, "A05"))
-    for whole in _plain(case, Measure.WAIST_TO_HEM, "A04", less=hip, why="gained above the hip"):
+    hip = list(_plain(case, Measure.WAIST_TO_HIP, "A05"))
+    yield from hip
+    above = sum(each.amount_mm for each in hip)
+    for whole in _plain(case, Measure.WAIST_TO_HEM, "A04", less=above, why="gained above the hip"):
         inside, at_hem = skirt_length_mm(whole.difference_mm)
         share = "half at the line below the hip and half at the hem" if at_hem else WHOLE
         for amount, variant in ((inside, ""), (at_hem, "at the hem")):

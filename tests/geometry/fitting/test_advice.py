@@ -77,7 +77,7 @@ def test_nothing_measured_is_advised_nothing_and_asked_for() -> None:
 @pytest.mark.parametrize(
     ("beyond", "entry", "amount"),
     [
-        ({"armhole_depth": 10.0, "back_length": 10.0, "front_over_bust": 10.0}, "A02", 10.0),
+        ({"armhole_depth": 10.0, "back_length": 10.0, "front_over_bust": 10.0, "bust_depth": 10.0}, "A02", 10.0),
         ({"back_length": 12.0, "front_over_bust": 12.0}, "A01", 12.0),
         ({"front_over_bust": 15.0}, "A03", 15.0),
         ({"arm_length": -20.0}, "A06", -20.0),
@@ -114,6 +114,7 @@ def test_lengths_come_first_and_then_widths_from_the_top_down() -> None:
     """A sewing reference book's general guidelines for pattern adjustments."""
     found = advice_for(
         armhole_depth=10.0,
+        bust_depth=10.0,
         back_length=30.0,
         front_over_bust=45.0,
         arm_length=20.0,
@@ -131,7 +132,7 @@ def test_lengths_come_first_and_then_widths_from_the_top_down() -> None:
 
 
 def test_what_one_length_brings_is_not_asked_for_again() -> None:
-    depth, back = advice_for(armhole_depth=10.0, back_length=25.0, front_over_bust=25.0)
+    depth, back = advice_for(armhole_depth=10.0, back_length=25.0, front_over_bust=25.0, bust_depth=10.0)
     assert (depth.amount_mm, back.amount_mm) == (pytest.approx(10.0), pytest.approx(15.0))
     assert back.terms[-1] == Term("gained at the armhole", pytest.approx(-10.0))
 
@@ -227,7 +228,10 @@ def test_shares_are_those_of_the_handbook() -> None:
     ("beyond", "measure"),
     [
         ({"back_length": 15.0, "front_over_bust": 15.0}, Measure.BACK_LENGTH),
-        ({"armhole_depth": 12.0, "back_length": 12.0, "front_over_bust": 12.0}, Measure.ARMHOLE_DEPTH),
+        (
+            {"armhole_depth": 12.0, "back_length": 12.0, "front_over_bust": 12.0, "bust_depth": 12.0},
+            Measure.ARMHOLE_DEPTH,
+        ),
         ({"waist": 30.0}, Measure.WAIST),
         ({"hip": 40.0}, Measure.HIP),
         ({"upper_arm": 25.0}, Measure.UPPER_ARM),
