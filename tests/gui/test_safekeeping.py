@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import os
+import sys
+import threading
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -13,6 +15,7 @@ from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog, QLabel, QLineEdit, QMessageBox
 from pytestqt.qtbot import QtBot
 
+from editor import app
 from editor.app import build
 from editor.commands.file import open_path, save
 from editor.commands.safekeeping import offer_recovery, write
@@ -260,6 +263,28 @@ def test_after_a_crash_what_was_done_is_offered_beside_what_the_file_holds(
     assert load_project(path) == lost
     after.keeper.finish()
     assert list(sittings_folder().glob("*")) == []
+
+
+def test_the_next_start_offers_it_over_the_file_that_was_asked_for(
+    qtbot: QtBot,
+    window: Window,
+    path: Path,
+    qapp: QApplication,
+    kept_settings: QSettings,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for module in (sys, threading):  # put back after the test
+        monkeypatch.setattr(module, "excepthook", module.excepthook)
+    crashed(qtbot, window, qapp, kept_settings)
+    after = app.bare_window(qapp, kept_settings)
+    qtbot.addWidget(after, before_close_func=lambda each: setattr(each, "_leaving", True))
+    app._furnish(after, path)
+    assert after.session.project == choir()
+    assert isinstance(after.dialog, RecoveryDialog)
+    after.dialog.accept()
+    qtbot.waitUntil(lambda: after.session.is_modified)
+    assert after.session.path == path
+    assert sys.excepthook is not sys.__excepthook__
 
 
 def test_what_is_put_off_is_offered_again_and_what_is_thrown_away_is_not(
