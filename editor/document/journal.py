@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from editor.document.leftover import leftover
 from editor.document.schema import FieldError, from_plain, joined, parsed, to_json, to_plain
+from editor.document.soundness import FARTHEST_MM
 from geometry.alterations.kinds import STEP_KINDS
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError
@@ -38,6 +39,9 @@ def read_journal(data: bytes, *, name: str) -> tuple[Record, ...]:
         steps = _steps(plain)
         records = records_from(steps, at="steps")
         _refuse_unknown(steps, records)
+    except RecursionError:
+        sentence = f"The journal {name} cannot be used: it is nested too deeply to be one of ours."
+        raise PatternError(sentence, code="bad-journal") from None
     except FieldError as error:
         raise PatternError(f"The journal {name} cannot be used: {error.sentence}", code="bad-journal") from None
     return records
@@ -78,12 +82,22 @@ def _record(entry: object, *, at: str, number: int) -> Record:
         raise FieldError(f"{at}.kind", f'there is no kind of step called "{kind}"; there are {known}')
     parameters = {name: value for name, value in entry.items() if name not in OWN_FIELDS}
     try:
+        _refuse_boundless(parameters, "")
         step = from_plain(parameters, step_class)
     except FieldError as error:
         raise error.under(at) from None
     except PatternError as error:
         raise FieldError(at, error.sentence.rstrip(".")) from None
     return Record(record_id, step, _own(entry, "on", bool, True, at=at), _own(entry, "note", str, "", at=at))
+
+
+def _refuse_boundless(plain: object, at: str) -> None:
+    """No length of a step is a kilometre; squares of what is larger may overflow."""
+    if isinstance(plain, float | int) and not abs(plain) <= FARTHEST_MM:
+        raise FieldError(at, "expected a number within a million")
+    inner = plain.items() if isinstance(plain, Mapping) else enumerate(plain) if isinstance(plain, list) else ()
+    for key, value in inner:
+        _refuse_boundless(value, joined(at, f"[{key}]" if isinstance(key, int) else key))
 
 
 def _own(entry: Mapping[str, Any], name: str, kind: type, default: Any, *, at: str) -> Any:

@@ -15,7 +15,7 @@ import msgspec
 from editor.document.atomic_file import write_whole
 from editor.document.container import LARGEST_WHOLE_BYTES, packed, unpacked
 from editor.document.journal import plain_record, records_from
-from editor.document.leftover import Leftover, leftover, restored
+from editor.document.leftover import Leftover, Place, leftover, restored
 from editor.document.project import Base, FitNote, Measurement, Project, Round, Unread, Wearer
 from editor.document.schema import FieldError, from_json, from_plain, parsed, to_json, to_plain
 from editor.document.soundness import refuse_unsound_nest, refuse_unsound_wearers
@@ -288,7 +288,8 @@ def _refuse_unknown_sizes(wearers: tuple[Wearer, ...], nest: Nest) -> None:
 def _unread(project: Project, plain: Any, parts: Mapping[str, bytes]) -> Unread:
     part, fields = PROJECT_PART, list[Leftover]()
     try:
-        fields += leftover(plain, to_plain(_document(project)), (part,))
+        unknown = leftover(plain, to_plain(_document(project)), (part,))
+        fields += (each for each in unknown if not _is_left_out(each[0]))
         if parts[PATTERN_PART] != to_json(project.base.nest):
             part = PATTERN_PART
             fields += leftover(parsed(parts[part]), to_plain(project.base.nest), (part,))
@@ -296,6 +297,14 @@ def _unread(project: Project, plain: Any, parts: Mapping[str, bytes]) -> Unread:
         raise _in_part(part, error) from None
     members = tuple((name, data) for name, data in parts.items() if name not in _OWN_PARTS)
     return Unread(tuple(fields), members)
+
+
+def _is_left_out(place: Place) -> bool:
+    """Whether it is a field of ours that is not written while it holds what it usually does."""
+    kinds = {2: _Document, 4: _Wearer, 6: _Round}
+    owners = list(place[1:-1:2])
+    kind = kinds.get(len(place)) if owners == ["wearers", "rounds"][: len(owners)] else None
+    return kind is not None and place[-1] in kind.__struct_fields__
 
 
 def _refuse_swollen(parts: Mapping[str, bytes]) -> None:

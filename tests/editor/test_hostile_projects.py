@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 import os
 import struct
 import subprocess
@@ -172,14 +173,26 @@ def test_numbers_that_are_none_are_refused(text: str, tmp_path: Path) -> None:
     assert "(in its project.json)" in refusal(_amount(text), tmp_path)
 
 
-@pytest.mark.parametrize("amount", [1e300, -1e300, 1e18, 1e-300, 1.8e308, 1e6])
-def test_huge_amounts_are_findings_or_fit_and_never_end_in_a_trace(amount: float) -> None:
-    import math
+@pytest.mark.parametrize("text", ["1e300", "-1e18", "1000001", "1.8e308"])
+def test_amounts_past_all_bounds_are_refused_with_their_field(text: str, tmp_path: Path) -> None:
+    sentence = refusal(_amount(text), tmp_path)
+    assert "records[0].cuts[0].opening_mm: expected a number within a million" in sentence or "too large" in sentence
 
-    opened = project_from_bytes(_amount(repr(amount)) if math.isfinite(amount) else _amount("1e308"))
-    replayed = opened.replayed("2", "1")
+
+@pytest.mark.parametrize("amount", [1e6, -1e6, 1e4, -1e4, 1e-300])
+def test_amounts_at_the_bounds_are_findings_or_fit(amount: float) -> None:
+    replayed = project_from_bytes(_amount(repr(amount))).replayed("2", "1")
     assert all(finding.text for finding in replayed.findings)
     assert all(math.isfinite(edge.length_mm) for piece in replayed.pattern.pieces for edge in piece.edges)
+
+
+@pytest.mark.parametrize("place", [b'"tip":[1e300,', b'"at":[1e300,', b'"start":[-1e9,'])
+def test_marks_past_all_bounds_are_refused_with_their_field(place: bytes, tmp_path: Path) -> None:
+    key = place[: place.index(b"[") + 1]
+    pattern = SOUND["pattern.json"]
+    at = pattern.index(key)
+    spoilt = pattern[:at] + place + pattern[pattern.index(b",", at) + 1 :]
+    assert "expected lengths within a kilometre" in refusal(zipped(SOUND | {"pattern.json": spoilt}), tmp_path)
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes")
