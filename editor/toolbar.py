@@ -14,12 +14,13 @@ from editor.theme import Look
 _TOOLS: Final = (
     ("select", "Select", "Pick out pieces, edges and darts, lay pieces elsewhere on the table", "V"),
     ("slash", "Slash", "Draw a slash line across a piece, then open it or fold it out", "S"),
+    ("dart", "Dart", "Draw a dart into a piece, with one tip or two", "D"),
     ("seam", "Seams", "Say which edges are sewn together", "E"),
     ("walk", "Walk", "Lay one side of a seam along the other and see what lands where", "W"),
     ("measure", "Measure", "Measure between two places", "M"),
 )
 _BEFORE: Final = (("open", "save", "print"), ("undo", "redo"))
-_ALTERATIONS: Final = ("dart-transfer", "full-bust", "upper-arm")
+_ALTERATIONS: Final = ("dart-transfer", "handbook")
 _VIEW: Final = ("zoom-out", "fit-all", "zoom-in")
 
 
@@ -49,8 +50,9 @@ class ToolActions(QObject):
         look.changed.connect(self._renew_icons)
 
     def tick(self, name: str) -> None:
-        """Show which tool is in hand."""
-        self.by_name[name].setChecked(True)
+        """Show which tool is in hand; the handbook's has no button of its own."""
+        if name in self.by_name:
+            self.by_name[name].setChecked(True)
 
     def _renew_icons(self) -> None:
         for name, action in self.by_name.items():

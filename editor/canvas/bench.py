@@ -14,6 +14,7 @@ from editor.document.statements import proposed_ids, with_seam
 from editor.refining import refine
 from editor.session import Session
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
+from editor.tools.dart import DartTool
 from editor.tools.measure import MeasureTool
 from editor.tools.seam import SeamTool
 from editor.tools.select import SelectTool
@@ -27,7 +28,7 @@ from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 
-_TOOLS: Final[tuple[Callable[[], Tool], ...]] = (SelectTool, SlashTool, SeamTool, WalkTool, MeasureTool)
+_TOOLS: Final[tuple[Callable[[], Tool], ...]] = (SelectTool, SlashTool, DartTool, SeamTool, WalkTool, MeasureTool)
 
 
 class Bench(QObject):

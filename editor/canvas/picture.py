@@ -15,6 +15,7 @@ from editor.canvas.painter import Painter
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
 from editor.canvas.piece_paths import picked_path
 from editor.canvas.sheets import Sheets
+from editor.canvas.size_lines import SizeLines
 from editor.canvas.viewport import Viewport
 from editor.tools.base import Preview
 from geometry.affine import Point
@@ -38,6 +39,7 @@ class Moment:
         unit: For the scale.
         ring: A place that was asked for, and how much of its ring is left, from 1 to 0.
         has_focus: Whether to show that keys come here.
+        sizes: The other sizes, if they are shown.
     """
 
     sheets: Sheets
@@ -49,6 +51,7 @@ class Moment:
     unit: Unit = Unit.CM
     ring: tuple[Point, float] | None = None
     has_focus: bool = False
+    sizes: SizeLines | None = None
 
 
 class Picture:
@@ -80,6 +83,9 @@ class Picture:
         if not moment.sheets.scene.sheets:
             self._overlay.empty(painter, area, _EMPTY)
         self._lively(painter, moment)
+        if moment.sizes is not None:
+            scene, palette = moment.sheets.scene, self._painter.palette
+            moment.sizes.paint(painter, scene, moment.viewport, palette, self._painter.font)
         self._selection(painter, moment)
         self._cuts(painter, moment)
         self._overlay.preview(painter, moment.preview, moment.viewport, area, _busy(moment))

@@ -146,6 +146,8 @@ def _obstacles(piece: Piece) -> Points:
     for dart in piece.darts:
         first, second = piece.mouth(dart)
         chains.append(np.array([first, dart.tip, second]))
+    for double in piece.double_darts:
+        chains.append(np.array([double.tip_start, double.left, double.tip_end, double.right]))
     if piece.grain is not None:
         chains.append(np.array([piece.grain.start, piece.grain.end]))
     chains.extend(line.points for line in piece.inner_lines)

@@ -100,7 +100,8 @@ class Sheets:
         """A piece that is only tried out, on the outline it has now; its label stays where it is."""
         sheet, shown, known = self._scene.sheets[piece.name], self._paths[piece.name], self._trials.get(piece.name)
         if known is None or known.piece is not piece:
-            known = paths_of(piece, label_like=shown.label_like or shown)
+            as_full = len(piece.double_darts) == len(shown.piece.double_darts)
+            known = paths_of(piece, label_like=(shown.label_like or shown) if as_full else None)
             self._trials[piece.name] = known
         return Lying(known, sheet.at, sheet.box, before=shown.sheet)
 

@@ -26,6 +26,7 @@ from editor.canvas.bench import Bench
 from editor.canvas.gestures import Gestures, key_of
 from editor.canvas.picture import Moment, Picture
 from editor.canvas.pointer import Key
+from editor.canvas.size_lines import SizeLines
 from editor.canvas.viewport import Box, Viewport, fitted
 from editor.session import Session
 from geometry.affine import Point
@@ -63,6 +64,8 @@ class Table(QWidget):
         self._shows_focus = False
         self._picture = Picture(self.palette().color(QPalette.ColorRole.Window), self.font())
         self._ring: tuple[Point, float] | None = None
+        self._shows_sizes = False
+        self._sizes: SizeLines | None = None
         self._field = AmountField(self)
         self._amount_before = 0.0
         self._sharpen = QTimer(self, singleShot=True, interval=_SETTLED_MS)
@@ -146,6 +149,16 @@ class Table(QWidget):
         """Magnify about the middle."""
         self.zoom(factor, (self.width() / 2, self.height() / 2))
 
+    @property
+    def shows_sizes(self) -> bool:
+        """Whether the other sizes lie over the sheets."""
+        return self._shows_sizes
+
+    def show_sizes(self, shown: bool) -> None:
+        """Lay the outlines of the other sizes, as bought, over the sheets."""
+        self._shows_sizes = shown
+        self.update()
+
     def pan(self, dx_px: float, dy_px: float) -> None:
         """Pull the table."""
         self._look(self._view.panned(round(dx_px), round(dy_px)))
@@ -190,7 +203,16 @@ class Table(QWidget):
             unit=session.unit,
             ring=ring,
             has_focus=self._shows_focus and self.hasFocus(),
+            sizes=self._size_lines(),
         )
+
+    def _size_lines(self) -> SizeLines | None:
+        project = self._session.project
+        if project is None or not self._shows_sizes:
+            return None
+        if self._sizes is None or self._sizes.nest is not project.base.nest:
+            self._sizes = SizeLines(project.base.nest)
+        return self._sizes
 
     def _show_cursor(self) -> None:
         if self._gestures.is_panning:

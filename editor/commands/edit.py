@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from editor.commands.registry import Command, Desk, Menu
+from editor.commands.registry import Command, Desk, Menu, when_open
 from editor.session import Session
 
 
@@ -19,6 +19,12 @@ def _toggle(desk: Desk) -> None:
     record = next((each for each in desk.session.records if each.id == record_id), None)
     if record is not None:
         desk.session.set_on(record_id, not record.on)
+
+
+def _limits(desk: Desk) -> None:
+    from editor.dialogs.limits import LimitsDialog
+
+    desk.show_dialog(LimitsDialog(desk.session))
 
 
 EDIT = Menu(
@@ -51,6 +57,11 @@ EDIT = Menu(
         Command(
             "remove-step", "Re&move step", "Take the selected step out of the journal", _remove, "Ctrl+Backspace",
             "remove", enabled=_has_record,
+        ),
+        None,
+        Command(
+            "limits", "What the checks let &pass…", "Change the limits of the checks for this project", _limits,
+            enabled=when_open,
         ),
     ),
 )  # fmt: skip

@@ -90,24 +90,9 @@ def _print(desk: Desk) -> None:
 
 
 def _export(desk: Desk) -> None:
-    desk.choose_file(
-        "Export as a drawing", DRAWING_KINDS, partial(_write_drawing, desk), save_as=".dxf",
-        suggested=f"{suggested_name(desk.session)}-altered",
-    )  # fmt: skip
+    from editor.dialogs.export import ExportDialog
 
-
-def _write_drawing(desk: Desk, path: Path) -> None:
-    from editor.formats.dxf_writer import write_drawing
-    from editor.formats.pattern_to_drawing import drawing_of
-
-    if desk.session.pattern is None:
-        return
-    try:
-        write_drawing(drawing_of(desk.session.pattern), path, unit="mm")
-    except (PatternError, OSError) as error:
-        desk.tell(str(error), title="The drawing was not written")
-        return
-    desk.inform(f"Exported {path.name}")
+    desk.show_dialog(ExportDialog(desk, suggested=f"{suggested_name(desk.session)}-altered"))
 
 
 def _quit(desk: Desk) -> None:
@@ -128,7 +113,7 @@ FILE = Menu(
             "Ctrl+P", "print", enabled=when_open,
         ),
         Command(
-            "export", "&Export DXF…", "Write the altered pieces as a DXF drawing", _export, "Ctrl+E", "export",
+            "export", "&Export…", "Write one size or all as DXF or SVG", _export, "Ctrl+E", "export",
             enabled=when_open,
         ),
         None,

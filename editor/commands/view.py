@@ -20,6 +20,12 @@ VIEW = Menu(
             "zoom-out", "Zoom &out", "Show more, smaller", lambda desk: desk.table.zoom_by(0.8), "Ctrl+-", "zoom-out",
             enabled=when_open,
         ),
+        Command(
+            "sizes", "All &sizes", "Lay the outlines of the other sizes, as bought, over the pieces",
+            lambda desk: desk.table.show_sizes(not desk.table.shows_sizes), "Ctrl+Shift+A",
+            enabled=lambda session: session.project is not None and len(session.project.base.nest.sizes) > 1,
+            is_on=lambda desk: desk.table.shows_sizes,
+        ),
         None,
         Command(
             "centimetres", "Lengths in &centimetres", "Show every length in centimetres",

@@ -1,35 +1,27 @@
-"""Before cutting: what import, steps and checks have to say, gravest first; a click goes to the place."""
+"""Before cutting: what import, steps and checks have to say, gravest first; a click goes to the place or puts right."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QLabel,
-    QListWidget,
-    QListWidgetItem,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QVBoxLayout,
-    QWidget,
-)
+from collections import deque
 
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+
+from editor.panels.finding_rows import FINDING, FIX_WORDS, FindingDelegate
 from editor.panels.heading import Heading
 from editor.session import Session
-from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary, in_unit
+from editor.text import CAUTIONS, LEVEL_HELP, LEVEL_WORDS, findings_summary, in_unit, step_sentence
 from editor.theme import Look
+from geometry.alterations.step import Step
+from geometry.errors import PatternError
 from geometry.findings import Finding, Level
 
-_FINDING = Qt.ItemDataRole.UserRole
 _GRAVEST_FIRST = (Level.STOP, Level.WARN, Level.NOTE)
-_PAD_PX = 10
-_SIGN_PX = 18
 
 
 class FindingsPanel(QWidget):
-    """The list of findings.
+    """The list of findings; those that can be put right safely have a button that does it.
 
     Signals:
         chosen: a finding was clicked, or picked by key.
@@ -41,16 +33,24 @@ class FindingsPanel(QWidget):
         super().__init__(parent)
         self._session = session
         self.heading = Heading("Before cutting")
-        self.list = QListWidget()
+        self.list = _FindingList()
         self.list.setAccessibleName("Before cutting: what was found")
         self.list.setWordWrap(True)
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setMouseTracking(True)
-        self.list.setItemDelegate(_FindingDelegate(look, self.list))
+        delegate = FindingDelegate(look, self.list)
+        delegate.pressed.connect(self.put_right)
+        self.list.setItemDelegate(delegate)
         self.list.itemClicked.connect(self._choose)
         self.list.itemActivated.connect(self._choose)
+        self.list.fix_wanted.connect(lambda: self.put_right(self.list.currentRow()))
+        self._fixes: dict[int, Step] = {}
+        self._untried: deque[int] = deque()
+        self._trying = QTimer(self)
+        self._trying.setInterval(0)
+        self._trying.timeout.connect(self._try_one)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -63,12 +63,44 @@ class FindingsPanel(QWidget):
         self.refresh()
 
     def refresh(self) -> None:
-        """Show the findings as they are now."""
+        """Show the findings as they are now; what can be put right is found out afterwards, one by one."""
         findings = self._session.findings if self._session.project else ()
         self.heading.set_detail(findings_summary(findings) if self._session.project else "")
         self.list.clear()
         for finding in sorted(findings, key=lambda each: _GRAVEST_FIRST.index(each.level)):
             self.list.addItem(_item(finding, in_unit(finding.text, self._session.unit)))
+        self._fixes = {}
+        self._untried = deque(range(self.list.count()))
+        self._trying.start()
+
+    def put_right(self, row: int) -> None:
+        """Do the step that puts a finding right, if there is one."""
+        step = self._fixes.get(row)
+        if step is None:
+            return
+        try:
+            self._session.add_step(step)
+        except PatternError as error:
+            item = self.list.item(row)
+            item.setData(FIX_WORDS, error.sentence)
+
+    def _try_one(self) -> None:
+        """Find out whether the next finding can be put right."""
+        from geometry.checks.fixing import fixes
+
+        session = self._session
+        if not self._untried or session.pattern is None or session.project is None:
+            self._trying.stop()
+            return
+        row = self._untried.popleft()
+        item = self.list.item(row)
+        step = fixes(session.pattern, item.data(FINDING), base=session.base, limits=session.project.limits)
+        if step is not None:
+            self._fixes[row] = step
+            words = step_sentence(step, session.unit)
+            item.setData(FIX_WORDS, words)
+            item.setToolTip(f"{item.toolTip()} Put right (Shift+Enter): {words}.")
+            self.list.scheduleDelayedItemsLayout()
 
     def _caution(self) -> QLabel:
         label = QLabel(CAUTIONS[1])
@@ -77,64 +109,33 @@ class FindingsPanel(QWidget):
         return label
 
     def _choose(self, item: QListWidgetItem) -> None:
-        self.chosen.emit(item.data(_FINDING))
+        self.chosen.emit(item.data(FINDING))
+
+
+class _FindingList(QListWidget):
+    """Shift+Enter puts the current finding right.
+
+    Signals:
+        fix_wanted: it was pressed.
+    """
+
+    fix_wanted = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Shift+Enter, else as usual."""
+        is_enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if is_enter and event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+            self.fix_wanted.emit()
+        else:
+            super().keyPressEvent(event)
 
 
 def _item(finding: Finding, words: str) -> QListWidgetItem:
     spoken = f"{LEVEL_WORDS[finding.level]}: {words}"
     item = QListWidgetItem(words)
-    item.setData(_FINDING, finding)
+    item.setData(FINDING, finding)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
     item.setToolTip(
         f"{LEVEL_HELP[finding.level]} " + ("Click to see the place (Enter)." if finding.piece else "").strip()
     )
     return item
-
-
-class _FindingDelegate(QStyledItemDelegate):
-    """Draws shape and word of the level in its colour, then the sentence."""
-
-    def __init__(self, look: Look, parent: QListWidget) -> None:
-        super().__init__(parent)
-        self._look, self._list = look, parent
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        width = self._list.viewport().width()
-        words = option.fontMetrics.boundingRect(
-            QRect(0, 0, width - _SIGN_PX - 3 * _PAD_PX - 4, 10_000), Qt.TextFlag.TextWordWrap, str(index.data())
-        )
-        return QSize(width, words.height() + option.fontMetrics.height() + _PAD_PX * 2 - 4)
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
-        finding: Finding = index.data(_FINDING)
-        role = finding.level.value
-        box = option.rect.adjusted(4, 1, -4, -1)
-        picked = bool(option.state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_MouseOver))
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if picked:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(self._look.colour("card"))
-            painter.drawRoundedRect(box, 6, 6)
-        if option.state & QStyle.StateFlag.State_HasFocus:
-            painter.setPen(self._look.colour("accent"))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRoundedRect(box, 6, 6)
-        sign = self._look.pixmap(finding.level.value, role, _SIGN_PX)
-        painter.drawPixmap(QPoint(box.left() + 6, box.top() + 7), sign)
-        text = box.adjusted(_SIGN_PX + _PAD_PX + 6, 6, -_PAD_PX, 0)
-        line_px = option.fontMetrics.height()
-        font = painter.font()
-        font.setBold(True)
-        painter.setFont(font)
-        painter.setPen(self._look.colour(role))
-        where = f" · {finding.piece}" if finding.piece else ""
-        painter.drawText(text, Qt.AlignmentFlag.AlignTop, LEVEL_WORDS[finding.level] + where)
-        font.setBold(False)
-        painter.setFont(font)
-        painter.setPen(self._look.colour("ink"))
-        words = text.adjusted(0, line_px + 1, 0, 0)
-        painter.drawText(words, Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap, str(index.data()))
-        painter.restore()

@@ -25,6 +25,14 @@ def _read_share(text: str) -> float:
         ) from None
 
 
+def _read_degrees(text: str) -> float:
+    """Degrees, as typed; raises ``PatternError``."""
+    try:
+        return float(text.strip().rstrip("°").strip().replace(",", "."))
+    except ValueError:
+        raise PatternError(f'"{text.strip()}" is not an angle; type for example 1 or 2.5.', code="bad-angle") from None
+
+
 class LengthField(QLineEdit):
     """A length in mm, shown in the person's unit and typed in any; or a share in hundredths.
 
@@ -71,6 +79,13 @@ class LengthField(QLineEdit):
         self._read = _read_share
         self._nudge = _NUDGE_SHARE
         self._show(hundredths)
+
+    def show_degrees(self, angle_deg: float) -> None:
+        """Show an angle."""
+        self._write = lambda amount: f"{amount:g}°"
+        self._read = _read_degrees
+        self._nudge = 0.5
+        self._show(angle_deg)
 
     def accept_amount(self, amount: float) -> None:
         """Take an amount over, written as before."""

@@ -234,7 +234,7 @@ class ReleaseFields(Fields):
 
     def step(self, piece: Piece) -> Step:
         """The release."""
-        return ReleaseDart(piece.name, _chosen(self.dart, piece), self.into.currentData(), self.amount.amount)
+        return ReleaseDart(piece.name, _chosen(self.dart, piece), Release(self.into.currentData()), self.amount.amount)
 
 
 def _box(help_text: str) -> QComboBox:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
@@ -11,8 +12,12 @@ from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog, QLine
 from pytestqt.qtbot import QtBot
 
 from editor.commands.file import open_path
+from editor.dialogs.export import ExportDialog, Kind, Sizes
 from editor.document.project_file import load_project, save_project
+from editor.formats.dxf_reader import read_drawing
+from editor.formats.import_pattern import import_pattern
 from editor.window import Window
+from geometry.units import Unit
 from tests.gui.choir import choir
 
 pytestmark = pytest.mark.gui
@@ -29,6 +34,10 @@ def name_file(qtbot: QtBot, window: Window, path: Path) -> None:
 
 def change_something(window: Window) -> None:
     window.session.set_amount("1", 40.0)
+
+
+def hem_mm(window: Window) -> float:
+    return float(window.session.pattern.piece("front skirt").edge("hem").length_mm)
 
 
 def press(qtbot: QtBot, window: Window, button: QMessageBox.StandardButton) -> None:
@@ -133,11 +142,48 @@ def test_recent_files_open_what_was_saved_last(qtbot: QtBot, window: Window, tmp
     assert window.session.path == path
 
 
-def test_exporting_writes_a_drawing_of_the_altered_pieces(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
-    from editor.formats.dxf_reader import read_drawing
-
-    path = tmp_path / "altered.dxf"
+def export(qtbot: QtBot, window: Window, path: Path, sizes: Sizes = Sizes.SHOWN, kind: Kind = Kind.DXF) -> None:
+    """Open the dialog, choose, name the file."""
     qtbot.keyClick(window, Qt.Key.Key_E, CONTROL)
+    dialog = window.dialog
+    assert isinstance(dialog, ExportDialog)
+    for button in (dialog.sizes[sizes], dialog.kinds[kind]):
+        button.setFocus()
+        qtbot.keyClick(button, Qt.Key.Key_Space)
+    qtbot.mouseClick(dialog.buttons.button(QDialogButtonBox.StandardButton.Save), Qt.MouseButton.LeftButton)
     name_file(qtbot, window, path)
     qtbot.waitUntil(path.exists)
+
+
+def test_exporting_writes_a_drawing_of_the_altered_pieces(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "altered.dxf"
+    export(qtbot, window, path)
     assert len(read_drawing(path).blocks) == len(window.session.pattern.pieces)
+
+
+def test_every_size_is_exported_with_the_steps_of_the_toile(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "altered.dxf"
+    export(qtbot, window, path, Sizes.ALTERED)
+    nest = import_pattern(path, unit=Unit.MM).nest
+    assert nest.sizes == ("12", "14")
+    hems = [pattern.piece("front skirt").edge("hem").length_mm for pattern in nest.patterns]
+    assert hems == pytest.approx([hem_mm(window)] * 2, abs=1e-3)
+
+
+def test_an_svg_picture_has_true_millimetres(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "altered.svg"
+    export(qtbot, window, path, kind=Kind.SVG)
+    root = ElementTree.parse(path).getroot()
+    _, _, width, height = (float(number) for number in root.get("viewBox").split())
+    assert (root.get("width"), root.get("height")) == (f"{width:.4f}mm", f"{height:.4f}mm")
+
+
+def test_grade_rules_are_offered_for_all_sizes_only(qtbot: QtBot, window: Window) -> None:
+    qtbot.keyClick(window, Qt.Key.Key_E, CONTROL)
+    dialog = window.dialog
+    assert not dialog.kinds[Kind.RULES].isEnabled()
+    dialog.sizes[Sizes.BOUGHT].click()
+    dialog.kinds[Kind.RULES].click()
+    assert dialog.kinds[Kind.RULES].isChecked()
+    dialog.sizes[Sizes.SHOWN].click()
+    assert dialog.kinds[Kind.DXF].isChecked()
