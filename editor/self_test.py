@@ -9,12 +9,14 @@ from PySide6.QtCore import QSettings
 
 import samples
 from editor.app import application, build
-from editor.dialogs.print_preview import pictures_of
+from editor.dialogs.print_preview import subject_of
 from editor.document.project import Base, new_project
 from editor.document.project_file import load_project, save_project
 from editor.formats.import_pattern import import_pattern
-from editor.printing.job import PrintJob, plan
+from editor.printing.choosing import pictures_of
+from editor.printing.job import PrintJob
 from editor.printing.pdf import write_pdf
+from editor.printing.planning import plan
 
 
 def self_test(folder: Path) -> int:
@@ -29,7 +31,7 @@ def self_test(folder: Path) -> int:
     window.session.open_project(new_project(base), findings=came_in.findings)
     window.show()
     colours = {window.table.grab().toImage().pixel(x, 200) for x in range(0, 400, 3)}
-    sheets = plan(pictures_of(window.session), replace(PrintJob(), title=came_in.nest.name))
+    sheets = plan(pictures_of(subject_of(window.session)), replace(PrintJob(), title=came_in.nest.name))
     write_pdf(sheets, folder / "self-test.pdf")
     path = folder / "self-test.dartwise"
     save_project(window.session.project or new_project(base), path)

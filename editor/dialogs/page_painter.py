@@ -9,7 +9,7 @@ from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF, QPainter,
 
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import face
-from editor.printing.picture import LINE_STYLES, Anchor, Drawing, Label, Stroke
+from editor.printing.picture import Anchor, Drawing, Label, Stroke
 
 _LETTER_PX = 64
 """Letters are drawn at this size and scaled, so that they keep their widths however small they get."""
@@ -44,7 +44,7 @@ def _draw(painter: QPainter, drawing: Drawing, scale: float) -> None:
 
 
 def _draw_stroke(painter: QPainter, stroke: Stroke, scale: float) -> None:
-    style = LINE_STYLES[stroke.kind]
+    style = stroke.style
     if style.weight_mm:
         width_mm = max(style.weight_mm, _THINNEST_PX / scale)
         pen = QPen(_grey(style.grey), width_mm)

@@ -24,16 +24,17 @@ from editor.commands.registry import Desk
 from editor.dialogs.page_view import PageList, PageView
 from editor.dialogs.pdf_writing import PdfWriting
 from editor.panels.length_field import LengthField
-from editor.printing.compose import piece_picture
-from editor.printing.job import PrintJob, SheetPlan, plan
+from editor.printing.choosing import Choice, Subject, pictures_of
+from editor.printing.job import PrintJob, SheetPlan
 from editor.printing.paper import PAPERS
-from editor.printing.picture import PiecePicture
-from editor.printing.piece_label import Ticket
+from editor.printing.piece_label import Ticket, quantity_words
+from editor.printing.planning import plan
 from editor.session import Session
 from editor.text import CAUTIONS, counted, findings_summary
 from geometry.alterations.chalk import JournalChalk
 from geometry.errors import PatternError
 from geometry.findings import Level, worst
+from geometry.model.pattern import Pattern
 
 _PLAN_AFTER_MS = 60
 _PDF_KINDS = "PDF files (*.pdf)"
@@ -45,7 +46,7 @@ class PrintPreview(QDialog):
     def __init__(self, desk: Desk, *, suggested: str) -> None:
         super().__init__()
         self._desk, self._session, self._suggested = desk, desk.session, suggested
-        self._pictures = pictures_of(desk.session)
+        self._subject = subject_of(desk.session)
         self._writing: PdfWriting | None = None
         self.plan: SheetPlan | None = None
         self.setWindowTitle("Print to PDF")
@@ -85,14 +86,11 @@ class PrintPreview(QDialog):
     @property
     def job(self) -> PrintJob:
         """What is asked for now."""
-        ticked = [self.pieces.item(row) for row in range(self.pieces.count())]
-        names = tuple(item.text() for item in ticked if item.checkState() is Qt.CheckState.Checked)
         return replace(
             PrintJob(),
             paper=PAPERS[str(self.paper.currentData())],
             margin_mm=self.margin.amount,
             overlap_mm=self.overlap.amount,
-            pieces=names or ("",),
             title=job_title(self._session),
             details=job_details(self._session),
         )
@@ -105,7 +103,7 @@ class PrintPreview(QDialog):
         self.plan = None
         if ticked:
             try:
-                self.plan = plan(self._pictures, self.job)
+                self.plan = plan(pictures_of(self._subject, self._choices()), self.job)
             except PatternError as error:
                 sentence = error.sentence
         self.trouble.setText(sentence)
@@ -150,11 +148,11 @@ class PrintPreview(QDialog):
         self.paper.setCurrentIndex(max(row, 0))
         self.margin.show_length(_number(settings.value("print/margin_mm"), PrintJob().margin_mm), unit)
         self.overlap.show_length(_number(settings.value("print/overlap_mm"), PrintJob().overlap_mm), unit)
-        for picture in self._pictures:
-            item = QListWidgetItem(picture.name, self.pieces)
+        for piece in self._subject.pattern.pieces:
+            item = QListWidgetItem(piece.name, self.pieces)
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             item.setCheckState(Qt.CheckState.Checked)
-            item.setToolTip(picture.quantity)
+            item.setToolTip(quantity_words(piece))
 
     def _connect(self) -> None:
         self.paper.currentIndexChanged.connect(lambda _: self._later.start())
@@ -209,6 +207,10 @@ class PrintPreview(QDialog):
             return
         self._later.start()
 
+    def _choices(self) -> dict[str, Choice]:
+        rows = [self.pieces.item(row) for row in range(self.pieces.count())]
+        return {item.text(): Choice(int(item.checkState() is Qt.CheckState.Checked)) for item in rows}
+
     def _ticked(self) -> bool:
         return any(self.pieces.item(row).checkState() is Qt.CheckState.Checked for row in range(self.pieces.count()))
 
@@ -256,19 +258,14 @@ class PrintPreview(QDialog):
             self.accept()
 
 
-def pictures_of(session: Session) -> tuple[PiecePicture, ...]:
-    """Every piece of the pattern shown as it is printed."""
+def subject_of(session: Session) -> Subject:
+    """The pattern shown with what is known of it."""
     wearer, shown = session.wearer, session.round
     ticket = Ticket(
         wearer.name if wearer else "", shown.name if shown else "", shown.date if shown else "", session.unit
     )
-    if session.pattern is None or session.base is None:
-        return ()
-    cuts = JournalChalk().cuts(session.base, session.records)
-    return tuple(
-        piece_picture(piece, ticket, chalk=[cut.points for cut in cuts if cut.piece == piece.name])
-        for piece in session.pattern.pieces
-    )
+    cuts = JournalChalk().cuts(session.base, session.records) if session.base else ()
+    return Subject(session.pattern or Pattern(()), ticket, cuts)
 
 
 def job_title(session: Session) -> str:

@@ -14,13 +14,25 @@ from editor.printing import wording
 from editor.printing.ink import ink_points
 from editor.printing.label_room import readable_deg
 from editor.printing.lettering import CAPITAL
-from editor.printing.picture import Anchor, Drawing, Label, LineKind, PiecePicture, Stroke, line
+from editor.printing.picture import (
+    SIZE_DASHES_MM,
+    Anchor,
+    Drawing,
+    Label,
+    LineKind,
+    PiecePicture,
+    Spot,
+    Stroke,
+    joined,
+    line,
+)
 from editor.printing.piece_label import Ticket, quantity_words, word_block
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.allowance import cutting_line
+from geometry.alterations.lengthen_lines import is_lengthen_line
 from geometry.curves import polyline
 from geometry.model.dart import Dart, DoubleDart
-from geometry.model.edge import Edge
+from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Mark, MarkKind, Notch, NotchKind
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM
@@ -32,17 +44,30 @@ _SMALL_MM: Final = 2.8
 _HOLE_MM: Final = 1.5
 _LANDMARK_MM: Final = 3.5
 _NOTCH_WIDTH_MM: Final = 4.0
+_DOUBLE_MM: Final = 3.0
+_FAR_MM: Final = 10.0
+_GRADED: Final = (EdgeRole.SIDE, EdgeRole.UNDERARM, EdgeRole.INSEAM)
+_LABEL_SHARES: Final = (0.3, 0.7, 0.5, 0.2, 0.8)
 _BARE_NOTCH_MM: Final = 3.0
 """Where there is no allowance a notch is cut in this far: 2 to 3 mm is usual (common practice)."""
 
 
-def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ()) -> PiecePicture:
+def piece_picture(
+    piece: Piece,
+    ticket: Ticket,
+    *,
+    chalk: Sequence[Points] = (),
+    lengthen: Sequence[Points] = (),
+    others: Sequence[Piece] = (),
+) -> PiecePicture:
     """Everything that is printed of a piece.
 
     Args:
         piece: The piece, its edges the stitching line.
         ticket: For whom, which round, when.
         chalk: Lines along which this round altered the piece.
+        lengthen: Lines along which it is lengthened or shortened, from edge to edge.
+        others: The same piece in other sizes, to be drawn on it.
     """
     cutting = cutting_line(_bare_at_fold(piece))
     marks = [
@@ -51,7 +76,12 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
         *(stroke for dart in piece.darts for stroke in _dart_strokes(piece, dart, cutting)),
         *(stroke for dart in piece.double_darts for stroke in _double_dart_strokes(dart)),
         *(stroke for notch in piece.notches for stroke in _notch_strokes(piece, notch, cutting)),
-        *(Stroke(inner.points, LineKind.INNER, inner.closed) for inner in piece.inner_lines),
+        *(
+            Stroke(inner.points, LineKind.INNER, inner.closed)
+            for inner in piece.inner_lines
+            if not is_lengthen_line(inner.id)
+        ),
+        *(stroke for chain in lengthen for stroke in _double_line(chain)),
         *(Stroke(points, LineKind.ALTERATION) for points in chalk),
         *(stroke for mark in piece.marks for stroke in _mark_strokes(mark)),
         *_grain_strokes(piece),
@@ -59,7 +89,100 @@ def piece_picture(piece: Piece, ticket: Ticket, *, chalk: Sequence[Points] = ())
     fold = _fold_mark(piece)
     names = tuple(_landmark_label(mark, cutting) for mark in piece.marks if mark.kind is MarkKind.LANDMARK)
     drawing = Drawing(tuple(marks), names) + fold
-    return PiecePicture(piece.name, drawing, cutting, quantity_words(piece), word_block(piece, ticket))
+    drawing += Drawing((), tuple(_lengthen_label(chain, drawing) for chain in lengthen))
+    drawing = drawing.of_size(piece.size)
+    if others:
+        drawing = joined([drawing, _size_tag(piece, cutting), *(other_size(each, n) for n, each in enumerate(others))])
+    sizes = [each.size for each in (piece, *others)]
+    words = word_block(piece, ticket, sizes)
+    return PiecePicture(piece.name, drawing, cutting, quantity_words(piece), words, spots_of(piece))
+
+
+def other_size(piece: Piece, number: int) -> Drawing:
+    """What of a further size is drawn on a piece: its cutting line in dashes of its own, darts, notches, its name."""
+    cutting = cutting_line(_bare_at_fold(piece))
+    dash_mm = SIZE_DASHES_MM[number % len(SIZE_DASHES_MM)]
+    strokes = [
+        *(
+            replace(stroke, dash_mm=dash_mm)
+            for stroke in _cutting_strokes(piece, cutting)
+            if stroke.kind is LineKind.CUTTING
+        ),
+        *(stroke for dart in piece.darts for stroke in _dart_strokes(piece, dart, cutting)),
+        *(stroke for dart in piece.double_darts for stroke in _double_dart_strokes(dart)),
+        *(stroke for notch in piece.notches for stroke in _notch_strokes(piece, notch, cutting)),
+    ]
+    return Drawing(tuple(strokes)).of_size(piece.size) + _size_tag(piece, cutting)
+
+
+def _size_tag(piece: Piece, cutting: Points) -> Drawing:
+    """The name of the size beside its cutting line, in the middle of an edge where sizes lie apart."""
+    edge = max((e for e in piece.edges if e.id != piece.fold), key=lambda e: (e.role in _GRADED, e.length_mm))
+    foot = edge.point_at(edge.length_mm / 2)
+    dx, dy = polyline.direction_at(edge.points, edge.length_mm / 2)
+    x, y = _first_hit(cutting, foot, (dy, -dx)) or foot
+    off = _SMALL_MM * 0.8
+    label = Label((x - off * dy, y + off * dx), piece.size, _SMALL_MM, bold=True)
+    return Drawing((), (label,)).of_size(piece.size)
+
+
+def spots_of(piece: Piece) -> tuple[Spot, ...]:
+    """Its darts and notches, each a chain that a join of sheets should not meet."""
+    darts = [Spot(f"the {dart.id}", _dart_chain(piece, dart)) for dart in piece.darts]
+    doubles = [
+        Spot(f"the {dart.id}", frozen_points([dart.tip_start, dart.left, dart.tip_end, dart.right, dart.tip_start]))
+        for dart in piece.double_darts
+    ]
+    notches = []
+    for notch in piece.notches:
+        foot = piece.notch_point(notch)
+        dx, dy = polyline.direction_at(piece.edge(notch.edge).points, notch.at_mm)
+        top = (foot[0] + dy * notch.depth_mm, foot[1] - dx * notch.depth_mm)
+        notches.append(Spot(f"the {notch.id} notch", frozen_points([foot, top])))
+    return (*darts, *doubles, *notches)
+
+
+def _dart_chain(piece: Piece, dart: Dart) -> Points:
+    a, b = piece.mouth(dart)
+    return frozen_points([a, dart.tip, b])
+
+
+def _double_line(chain: Points) -> list[Stroke]:
+    """The double line of the trade: one on each side of where the piece is cut."""
+    (x0, y0), (x1, y1) = chain[[0, -1]].tolist()
+    ux, uy = unit_vector((x0, y0), (x1, y1))
+    dx, dy = -uy * _DOUBLE_MM / 2, ux * _DOUBLE_MM / 2
+    return [
+        line((x0 + side * dx, y0 + side * dy), (x1 + side * dx, y1 + side * dy), LineKind.LENGTHEN) for side in (1, -1)
+    ]
+
+
+def _lengthen_label(chain: Points, drawing: Drawing) -> Label:
+    """Its words above the line, where least is in their way."""
+    start, end = as_point(chain[0]), as_point(chain[-1])
+    ux, uy = unit_vector(start, end)
+    angle_deg = readable_deg(math.degrees(math.atan2(uy, ux)))
+    up = math.radians(angle_deg + 90.0)
+    off = _DOUBLE_MM / 2 + 1.2
+    labels = [
+        Label(
+            (
+                start[0] + share * (end[0] - start[0]) + off * math.cos(up),
+                start[1] + share * (end[1] - start[1]) + off * math.sin(up),
+            ),
+            wording.LINES[LineKind.LENGTHEN],
+            _SMALL_MM,
+            angle_deg,
+        )
+        for share in _LABEL_SHARES
+    ]
+    ink = ink_points(drawing)
+    return max(labels, key=lambda label: round(_nearest_mm(ink_points(Drawing((), (label,))), ink)))
+
+
+def _nearest_mm(points: Points, ink: Points) -> float:
+    away = np.hypot(points[:, None, 0] - ink[None, :, 0], points[:, None, 1] - ink[None, :, 1])
+    return min(float(away.min()), _FAR_MM)
 
 
 def _bare_at_fold(piece: Piece) -> Piece:
@@ -119,7 +242,7 @@ def _dart_strokes(piece: Piece, dart: Dart, cutting: Points) -> list[Stroke]:
     a, b = piece.mouth(dart)
     strokes: list[Stroke] = []
     if dart.stitched:
-        strokes.append(Stroke(frozen_points([a, dart.tip, b]), LineKind.DART_LEG))
+        strokes.append(Stroke(_dart_chain(piece, dart), LineKind.DART_LEG))
         strokes.append(line(midpoint(a, b), dart.tip, LineKind.DART_CENTRE))
     for mouth in (a, b):
         reached = _first_hit(cutting, mouth, unit_vector(dart.tip, mouth))

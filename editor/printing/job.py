@@ -2,34 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Final
-
-import numpy as np
 
 from editor.printing.correction import NO_CORRECTION, Correction
-from editor.printing.cover import Parcel, cover
-from editor.printing.ink import ink_points
-from editor.printing.label_room import lettered
-from editor.printing.packing import Layout, lay_out
+from editor.printing.joins import join_findings, joined_spots
+from editor.printing.packing import Layout
 from editor.printing.paper import PAPERS, PageFormat, Paper
-from editor.printing.picture import Box, Drawing, PiecePicture
+from editor.printing.picture import Box, Drawing, PiecePicture, joined
 from editor.printing.rectangles import Turning
-from editor.printing.sheet_marks import borders, join_ink, join_marks, neighbours, place_tag, small_print
-from editor.printing.tiles import Tile, TileGrid, piece_tiles
-from geometry.affine import Affine, Points
-from geometry.errors import PatternError
-
-_PLOTTER_MM: Final = 600.0
-"""Sheets with both sides longer than this come from a plotter."""
-
-_SHARED_COVER_MM: Final = (190.0, 260.0)
-_COVER_AIR_MM: Final = 15.0
-
-MOST_PAGES: Final = 2000
-"""A plan with more pages than this is a slip of the unit, not a garment."""
+from editor.printing.tiles import Tile, TileGrid
+from geometry.affine import Affine
+from geometry.findings import Finding
 
 
 class Orientation(StrEnum):
@@ -53,7 +38,7 @@ class PrintJob:
         orientation: How the sheets lie; auto takes the one with fewer pages.
         turning: How pieces may be turned on the paper.
         gap_mm: Least distance between two pieces.
-        pieces: Names of the pieces to print; empty for all.
+        nudge_mm: How far the whole pattern is pushed over the sheets, to the right and up.
         title: The pattern, for page one and for the title of the file.
         details: Wearer, size, round, date; only what is known.
     """
@@ -66,7 +51,7 @@ class PrintJob:
     orientation: Orientation = Orientation.AUTO
     turning: Turning = Turning.FREE
     gap_mm: float = 5.0
-    pieces: tuple[str, ...] = ()
+    nudge_mm: tuple[float, float] = (0.0, 0.0)
     title: str = ""
     details: tuple[str, ...] = ()
 
@@ -80,6 +65,8 @@ class PrintJob:
             butted=self.butted,
             correction=self.correction,
         )
+        if self.paper.is_roll:
+            return (upright,)
         across = replace(upright, landscape=True)
         return {
             Orientation.AUTO: (upright, across),
@@ -118,27 +105,50 @@ class SheetPlan:
 
     Attributes:
         job: What was asked for.
-        page: The format of the sheets.
-        grid: The grid of sheets over the joined drawing.
-        pieces: The pieces where they lie on the joined drawing.
-        pages: Page one and then every sheet that is needed, row by row.
+        layout: How the pieces were laid on the grid of sheets.
+        pieces: The pieces where they lie on the joined drawing, in the order of the motions of the layout.
+        pages: Page one and then every sheet that is needed, row by row, which is the order of taping.
     """
 
     job: PrintJob
-    page: PageFormat
-    grid: TileGrid
+    layout: Layout
     pieces: tuple[PiecePicture, ...]
     pages: tuple[Page, ...]
 
     @property
+    def grid(self) -> TileGrid:
+        """The grid of sheets over the joined drawing."""
+        return self.layout.grid
+
+    @property
+    def page(self) -> PageFormat:
+        """The format of the sheets."""
+        return self.grid.page
+
+    @property
     def drawing(self) -> Drawing:
         """All pieces joined, in mm of the joined drawing."""
-        return sum((piece.drawing for piece in self.pieces), Drawing())
+        return joined(piece.drawing for piece in self.pieces)
 
     @property
     def tiles(self) -> tuple[Tile, ...]:
         """The sheets that are printed, in the order of the pages."""
         return tuple(page.tile for page in self.pages if page.tile)
+
+    @property
+    def least_sheets(self) -> int:
+        """So many sheets the area of the pieces alone would fill; fewer can never do."""
+        return max(1, math.ceil(self._area_mm2 / self._sheet_mm2))
+
+    @property
+    def fill(self) -> float:
+        """The share of the paper on the sheets that pieces cover."""
+        return self._area_mm2 / (len(self.tiles) * self._sheet_mm2)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Darts and notches that lie on a join."""
+        return join_findings(joined_spots(self.grid, self.tiles, self.pieces))
 
     def pattern_on(self, page: Page) -> Drawing:
         """What of the pattern may show on a page, in mm of that page; whoever draws it clips it to ``page.clip``."""
@@ -146,99 +156,13 @@ class SheetPlan:
             return Drawing()
         motion = Affine.moved(*page.shift_mm)
         area = self.grid.area(page.tile)
-        return sum((piece.drawing.carried(motion) for piece in self.pieces if piece.box.touches(area)), Drawing())
+        return joined(piece.drawing.carried(motion) for piece in self.pieces if piece.box.touches(area))
 
+    @property
+    def _area_mm2(self) -> float:
+        return sum(piece.area_mm2 for piece in self.pieces)
 
-def plan(pictures: Sequence[PiecePicture], job: PrintJob) -> SheetPlan:
-    """Lays out the pieces and plans every page.
-
-    Raises:
-        PatternError: nothing to print, an unknown piece, or a margin or overlap that leaves no room.
-    """
-    chosen = _chosen(pictures, job.pieces)
-    formats = job.formats
-    _refuse_giants(chosen, formats[0])
-    layouts = [lay_out(chosen, page, turning=job.turning, gap_mm=job.gap_mm) for page in formats]
-    return plan_layout(chosen, min(layouts, key=lambda layout: _sheet_count(chosen, layout)), job)
-
-
-def _sheet_count(pictures: Sequence[PiecePicture], layout: Layout) -> int:
-    placed = zip(pictures, layout.motions, strict=True)
-    return len({tile for picture, motion in placed for tile in piece_tiles(layout.grid, picture.carried(motion))})
-
-
-def plan_layout(pictures: Sequence[PiecePicture], layout: Layout, job: PrintJob) -> SheetPlan:
-    """Plans every page of pieces that are already laid out."""
-    grid, usable = layout.grid, layout.grid.page.usable
-    bare = [picture.carried(motion) for picture, motion in zip(pictures, layout.motions, strict=True)]
-    sheets_of = tuple(piece_tiles(grid, piece) for piece in bare)
-    tiles = tuple(sorted({tile for sheets in sheets_of for tile in sheets}))
-    joins = join_ink(grid, tiles)
-    placed = tuple(lettered(piece, joins) for piece in bare)
-    room = _room_for_cover(grid, tiles[0], placed)
-    parcel = Parcel(job.title, job.details, grid, tiles, 1 if room else 2, placed, sheets_of)
-    opening = cover(parcel, room or usable)
-    ink = np.vstack([ink_points(piece.drawing) for piece in placed])
-    pages = [_sheet(parcel, tile, ink) for tile in tiles]
-    if room is None:
-        return SheetPlan(job, grid.page, grid, placed, (Page(1, None, opening, usable), *pages))
-    shared = _sheet(parcel, tiles[0], np.vstack([ink, ink_points(opening) - pages[0].shift_mm]))
-    pages[0] = replace(shared, furniture=shared.furniture + opening)
-    return SheetPlan(job, grid.page, grid, placed, tuple(pages))
-
-
-def _room_for_cover(grid: TileGrid, tile: Tile, placed: Sequence[PiecePicture]) -> Box | None:
-    """On paper from a plotter, a free place on the first sheet for what else is page one: such a sheet is dear."""
-    usable = grid.page.usable
-    if min(usable.width_mm, usable.height_mm) < _PLOTTER_MM:
-        return None
-    area = grid.area(tile)
-    taken = [piece.box.moved(usable.x0 - area.x0, usable.y0 - area.y0).inset(-_COVER_AIR_MM) for piece in placed]
-    width, height = _SHARED_COVER_MM
-    inner = usable.inset(_COVER_AIR_MM)
-    for y in np.arange(inner.y1 - height, inner.y0, -_COVER_AIR_MM).tolist():
-        for x in np.arange(inner.x0, inner.x1 - width, _COVER_AIR_MM).tolist():
-            box = Box(x, y, x + width, y + height)
-            if not any(box.touches(other) for other in taken):
-                return box
-    return None
-
-
-def _sheet(parcel: Parcel, tile: Tile, ink: Points) -> Page:
-    """One sheet of the pattern; ``ink`` are points along all there is in mm of the joined drawing."""
-    grid, usable = parcel.grid, parcel.grid.page.usable
-    area = grid.area(tile)
-    shift = (usable.x0 - area.x0, usable.y0 - area.y0)
-    number = parcel.first_page + parcel.tiles.index(tile)
-    title = " · ".join(filter(None, (parcel.title, *parcel.details[:1])))
-    count = parcel.first_page + len(parcel.tiles) - 1
-    words = small_print(title, number, count, grid.page.correction)
-    around = neighbours(tile, parcel.tiles)
-    tag = Drawing((), place_tag(tile.label, words, grid, ink + shift))
-    return Page(number, tile, join_marks(grid, tile, parcel.tiles) + borders(grid, around) + tag, usable, shift)
-
-
-def _chosen(pictures: Sequence[PiecePicture], names: Sequence[str]) -> tuple[PiecePicture, ...]:
-    known = [picture.name for picture in pictures]
-    for name in names:
-        if name not in known:
-            raise PatternError(
-                f'There is no piece called "{name}" to print; the pattern has {", ".join(known) or "none"}.',
-                code="no-such-piece",
-            )
-    chosen = tuple(picture for picture in pictures if not names or picture.name in names)
-    if not chosen:
-        raise PatternError("There is no piece to print; open or import a pattern first.", code="nothing-to-print")
-    return chosen
-
-
-def _refuse_giants(pictures: Sequence[PiecePicture], page: PageFormat) -> None:
-    step_x, step_y = page.step_mm
-    for picture in pictures:
-        width, height = picture.box.width_mm, picture.box.height_mm
-        if width / step_x * height / step_y > MOST_PAGES:
-            raise PatternError(
-                f'The piece "{picture.name}" is {width / 1000:.1f} × {height / 1000:.1f} m'
-                " and would fill thousands of sheets; check the units it was imported with.",
-                code="giant-piece",
-            )
+    @property
+    def _sheet_mm2(self) -> float:
+        across, down = self.page.step_mm
+        return across * down

@@ -10,8 +10,8 @@ from typing import Final
 import numpy as np
 
 from editor.printing.ink import ink_points
-from editor.printing.lettering import face, wrapped
-from editor.printing.picture import Drawing, Label, PiecePicture, WordRow
+from editor.printing.lettering import CAPITAL, face, wrapped
+from editor.printing.picture import Anchor, Drawing, Label, PiecePicture, WordRow
 from geometry.affine import Point, Points
 from geometry.curves import polyline
 
@@ -32,12 +32,13 @@ _LEADING: Final = 1.4
 
 
 def lettered(picture: PiecePicture, obstacles: Points) -> PiecePicture:
-    """The piece with its block of words placed where there is most room, level or along the grain.
+    """The piece with its words upright and its block of words where there is most room, level or along the grain.
 
     Args:
         picture: The piece.
         obstacles: Points of shape (n, 2) that the words should keep off besides the lines of the piece.
     """
+    picture = replace(picture, drawing=Drawing(picture.drawing.strokes, tuple(map(righted, picture.drawing.labels))))
     if picture.words is None:
         return picture
     low, high = picture.outline.min(axis=0), picture.outline.max(axis=0)
@@ -53,6 +54,21 @@ def lettered(picture: PiecePicture, obstacles: Points) -> PiecePicture:
             break
     room, rows = max(found, key=lambda each: each[0].clear_mm)
     return replace(picture, drawing=picture.drawing + Drawing((), _set(room, rows)), words=None)
+
+
+def righted(label: Label) -> Label:
+    """The same words at the same place, turned so that they do not stand on their head."""
+    angle_deg = readable_deg(label.angle_deg)
+    if abs(angle_deg - label.angle_deg) % 360.0 < 90.0:
+        return label
+    along, up = math.radians(label.angle_deg), math.radians(label.angle_deg + 90.0)
+    back = {Anchor.START: 0.5, Anchor.MIDDLE: 0.0, Anchor.END: -0.5}[label.anchor]
+    right_mm, up_mm = back * face(label.bold).width_mm(label.text, label.height_mm), CAPITAL * label.height_mm
+    at = (
+        label.at[0] + right_mm * math.cos(along) + up_mm * math.cos(up),
+        label.at[1] + right_mm * math.sin(along) + up_mm * math.sin(up),
+    )
+    return replace(label, at=at, angle_deg=angle_deg, anchor=Anchor.MIDDLE)
 
 
 def readable_deg(angle_deg: float) -> float:

@@ -8,10 +8,8 @@ the one matrix each page begins with.
 
 from __future__ import annotations
 
-import contextlib
 import io
 import math
-import os
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Final
@@ -21,13 +19,13 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+from editor.document.atomic_file import write_whole
 from editor.printing import wording
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import Face, face
 from editor.printing.paper import PageFormat
 from editor.printing.pdf_layers import END_LAYER, Family, Layers
-from editor.printing.picture import LINE_STYLES, Anchor, Drawing, Label, LineKind, LineStyle, Stroke
-from geometry.errors import PatternError
+from editor.printing.picture import Anchor, Drawing, Label, LineStyle, Stroke
 from geometry.units import MM_PER_INCH
 
 PT_PER_MM: Final = 72.0 / MM_PER_INCH
@@ -60,7 +58,7 @@ def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) 
     content = pdf_bytes(plan, progress=progress)
     if content is None:
         return False
-    _replace_file(Path(path), content)
+    write_whole(path, content)
     return True
 
 
@@ -92,7 +90,7 @@ def write_booklet(pages: Sequence[Drawing], size_mm: tuple[float, float], path: 
     for page in pages:
         _draw(canvas, page)
         canvas.showPage()
-    _replace_file(Path(path), bytes(canvas.getpdfdata()))
+    write_whole(path, bytes(canvas.getpdfdata()))
 
 
 def _canvas(size_mm: tuple[float, float], title: str, subject: str) -> Canvas:
@@ -153,11 +151,11 @@ def _draw_layered(canvas: Canvas, drawing: Drawing, layers: Layers) -> None:
 
 
 def _draw(canvas: Canvas, drawing: Drawing) -> None:
-    kinds: dict[LineKind, list[Stroke]] = {}
+    styles: dict[LineStyle, list[Stroke]] = {}
     for stroke in drawing.strokes:
-        kinds.setdefault(stroke.kind, []).append(stroke)
-    for kind, strokes in kinds.items():
-        canvas.addLiteral(_stroke_operators(LINE_STYLES[kind], strokes))
+        styles.setdefault(stroke.style, []).append(stroke)
+    for style, strokes in styles.items():
+        canvas.addLiteral(_stroke_operators(style, strokes))
     for label in drawing.labels:
         _draw_label(canvas, label)
 
@@ -204,21 +202,3 @@ def _pt(length_mm: float) -> str:
 def _register(font: Face) -> None:
     if font.name not in pdfmetrics.getRegisteredFontNames():
         pdfmetrics.registerFont(TTFont(font.name, str(font.path)))
-
-
-def _replace_file(path: Path, content: bytes) -> None:
-    """Writes beside the file and then takes its place, so that a crash leaves the old file or the new, never half."""
-    temporary = path.parent / f".{path.name}.{os.getpid()}.part"
-    try:
-        with temporary.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, path)
-    except OSError as error:
-        with contextlib.suppress(OSError):
-            temporary.unlink()
-        reason = error.strerror or str(error)
-        raise PatternError(
-            f'The PDF cannot be written to "{path}" ({reason}); choose another folder or name.', code="cannot-write"
-        ) from error

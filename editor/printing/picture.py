@@ -11,6 +11,7 @@ from typing import Final
 import numpy as np
 
 from geometry.affine import Affine, Point, Points, frozen_points
+from geometry.curves import polyline
 
 
 class LineKind(StrEnum):
@@ -84,6 +85,12 @@ LINE_STYLES: Final[dict[LineKind, LineStyle]] = {
 }
 """The one table of line weights and dashes, for paper and for the preview alike."""
 
+
+SIZE_DASHES_MM: Final = (
+    (8.0, 1.2), (3.0, 1.2), (8.0, 1.2, 1.0, 1.2), (1.4, 1.2), (8.0, 1.2, 3.0, 1.2), (8.0, 1.2, 1.0, 1.2, 1.0, 1.2),
+    (3.0, 1.2, 1.0, 1.2), (3.0, 3.0),
+)  # fmt: skip
+"""Dashes of the cutting lines of further sizes, in their order; the first size has the plain line."""
 
 LAYERS: Final = {
     LineKind.CUTTING: "Cutting line",
@@ -163,15 +170,23 @@ class Stroke:
         kind: What the line means.
         closed: Whether it runs back to the first of them.
         size: The size of the pattern it belongs to, "" for none.
+        dash_mm: Its own dashes where sizes must be told apart, ``None`` for those of its kind.
     """
 
     points: Points
     kind: LineKind
     closed: bool = False
     size: str = ""
+    dash_mm: tuple[float, ...] | None = None
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", frozen_points(self.points))
+
+    @property
+    def style(self) -> LineStyle:
+        """How it looks."""
+        style = LINE_STYLES[self.kind]
+        return style if self.dash_mm is None else replace(style, dash_mm=self.dash_mm)
 
     @property
     def path(self) -> Points:
@@ -274,17 +289,40 @@ class WordBlock:
     rows: tuple[WordRow, ...]
     grain_deg: float = 90.0
 
+    def with_row(self, before: str, after: str) -> WordBlock:
+        """The same block with one row saying something else."""
+        return replace(self, rows=tuple(replace(row, text=after) if row.text == before else row for row in self.rows))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Spot:
+    """Something small that must come out right: a dart or a notch.
+
+    Attributes:
+        words: What it is, for a sentence: "the waist dart".
+        points: A chain of shape (n, 2) along it.
+    """
+
+    words: str
+    points: Points
+
+    def carried(self, motion: Affine) -> Spot:
+        """The same elsewhere."""
+        return Spot(self.words, motion.points(self.points))
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PiecePicture:
     """One pattern piece as it is printed.
 
     Attributes:
-        name: What the piece is called.
+        name: What the piece is called; unique among what is printed.
         drawing: Its lines, and the words that belong to one place.
         outline: Ring of shape (n, 2) round everything that must be on paper; not closed again at its end.
         quantity: How it is cut, for the list of pieces, for example ``"cut 2"``.
         words: The block of words still to be placed, ``None`` if there is none.
+        spots: Its darts and notches.
+        group: Pieces of one group lie together; "" belongs to none.
     """
 
     name: str
@@ -292,17 +330,29 @@ class PiecePicture:
     outline: Points
     quantity: str = ""
     words: WordBlock | None = None
+    spots: tuple[Spot, ...] = ()
+    group: str = ""
     box: Box = field(init=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "outline", frozen_points(self.outline))
         object.__setattr__(self, "box", box_round([self.outline, *(stroke.points for stroke in self.drawing.strokes)]))
 
+    @property
+    def area_mm2(self) -> float:
+        """Paper it takes at least."""
+        return abs(polyline.signed_area_mm2(self.outline))
+
     def carried(self, motion: Affine) -> PiecePicture:
         """The same piece elsewhere."""
         turn_deg = math.degrees(motion.angle_rad)
-        words = replace(self.words, grain_deg=self.words.grain_deg + turn_deg) if self.words else None
-        return PiecePicture(self.name, self.drawing.carried(motion), motion.points(self.outline), self.quantity, words)
+        return replace(
+            self,
+            drawing=self.drawing.carried(motion),
+            outline=motion.points(self.outline),
+            words=replace(self.words, grain_deg=self.words.grain_deg + turn_deg) if self.words else None,
+            spots=tuple(spot.carried(motion) for spot in self.spots),
+        )
 
 
 def _parts(drawing: Drawing, name_of: Callable[[Stroke | Label], str]) -> dict[str, Drawing]:
@@ -321,6 +371,15 @@ def box_round(point_sets: Iterable[Points]) -> Box:
     points = np.vstack(list(point_sets))
     (x0, y0), (x1, y1) = points.min(axis=0), points.max(axis=0)
     return Box(float(x0), float(y0), float(x1), float(y1))
+
+
+def joined(drawings: Iterable[Drawing]) -> Drawing:
+    """All of them as one."""
+    parts = list(drawings)
+    return Drawing(
+        tuple(stroke for part in parts for stroke in part.strokes),
+        tuple(label for part in parts for label in part.labels),
+    )
 
 
 def line(a: Point, b: Point, kind: LineKind) -> Stroke:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -59,9 +60,9 @@ def _amount(length_mm: float, unit: Unit) -> str:
     return format_length(length_mm, unit).replace(" ", NO_BREAK)
 
 
-def word_block(piece: Piece, ticket: Ticket) -> WordBlock:
-    """What is written on the piece; facts that are not known are left out."""
-    facts = (wording.size(piece.size) if piece.size else "", ticket.wearer, ticket.round)
+def word_block(piece: Piece, ticket: Ticket, sizes: Sequence[str]) -> WordBlock:
+    """What is written on the piece, drawn in these sizes; facts that are not known are left out."""
+    facts = (wording.sizes([size for size in sizes if size]), ticket.wearer, ticket.round)
     small = (piece.material, ticket.date, allowance_words(piece, ticket.unit))
     rows = (
         WordRow(wording.capital(piece.name), _NAME_MM, bold=True),

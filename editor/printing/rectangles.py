@@ -31,8 +31,22 @@ _UNITS_PER_MM: Final = 10
 class Turning(StrEnum):
     """How a piece may be turned on the paper (the cloth does not mind: the grain line is printed)."""
 
-    FREE = "free"
-    KEEP_GRAIN = "keep grain"
+    KEEP_GRAIN = "grain upright"
+    HALF = "either way up"
+    FREE = "quarter turns"
+    EIGHTHS = "steps of 45°"
+    FINE = "steps of 15°"
+
+    @property
+    def turns_deg(self) -> tuple[float, ...]:
+        """The turns that are tried, counter-clockwise."""
+        step = {self.KEEP_GRAIN: 360, self.HALF: 180, self.FREE: 90, self.EIGHTHS: 45, self.FINE: 15}[self]
+        return tuple(float(turn) for turn in range(0, 360, step))
+
+    @property
+    def allows_quarter(self) -> bool:
+        """Whether what stands may lie."""
+        return 90.0 in self.turns_deg
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +62,7 @@ def packed_ways(sizes: Sequence[Size], page: PageFormat, turning: Turning, gap_m
     """Every way tried; sizes are width and height of the rectangles. There is always at least one."""
     step_x, step_y = page.step_mm
     roundings = ((0.0, 0.0), (step_x, step_y), (step_x / 2, step_y / 2))
-    needed_mm = max(min(size) if turning is Turning.FREE else size[0] for size in sizes)
+    needed_mm = max(min(size) if turning.allows_quarter else size[0] for size in sizes)
     fewest = max(1, math.ceil((needed_mm - page.overlap_mm) / step_x))
     all_abreast = math.ceil(sum(max(size) + gap_mm for size in sizes) / step_x) + len(sizes)
     for columns in range(fewest, max(fewest, min(all_abreast, _WIDEST_PAGES)) + 1):
@@ -65,7 +79,7 @@ def _pack(
 
     rectpack could turn rectangles itself, but a size that is rounded up to pages has to be rounded anew when turned.
     """
-    free = turning is Turning.FREE
+    free = turning.allows_quarter
     exact = not rounding[0]
     turned = [free and _better_turned(size, width_mm, rounding) for size in sizes]
     packer = rectpack.newPacker(pack_algo=rule, sort_algo=order, rotation=free and exact)

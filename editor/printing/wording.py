@@ -60,6 +60,7 @@ LINES: Final = {
     LineKind.LENGTHEN: "lengthen or shorten",
 }
 FOLD: Final = "place on fold"
+MIRRORED: Final = "mirrored"
 
 
 def sheets(count: int) -> str:
@@ -70,6 +71,16 @@ def sheets(count: int) -> str:
 def page_of(number: int, count: int) -> str:
     """Which page this is."""
     return f"page {number} of {count}"
+
+
+def on_join(piece: str, words: str, sheets: Sequence[tuple[str, str]]) -> str:
+    """That a dart or a notch lies where sheets are joined."""
+    joins = [f"{one} and {other}" for one, other in sheets]
+    where = " and of ".join([", of ".join(joins[:-1]), joins[-1]] if len(joins) > 1 else joins)
+    return (
+        f"{capital(words)} of the {piece} lies on the join of {where}: measure it again when they are taped, or move"
+        " the piece."
+    )
 
 
 def more_pieces(count: int) -> str:
@@ -111,9 +122,19 @@ def cut(quantity: int, *, on_fold: bool) -> str:
     return f"cut {quantity} on fold" if on_fold else f"cut {quantity}"
 
 
+def copy_of(number: int, count: int) -> str:
+    """Which of several copies of a piece this is."""
+    return f"copy {number} of {count}"
+
+
 def size(name: str) -> str:
     """Which size."""
     return f"size {name}"
+
+
+def sizes(names: Sequence[str]) -> str:
+    """Which sizes a piece is drawn in."""
+    return f"sizes {', '.join(names)}" if len(names) > 1 else size(names[0]) if names else ""
 
 
 def size_layer(name: str) -> str:

@@ -7,10 +7,11 @@ from shapely.geometry import LineString, Polygon, box
 from editor.printing import wording
 from editor.printing.cover import TEST_SQUARE_INCHES, TEST_SQUARE_MM
 from editor.printing.ink import ink_points
-from editor.printing.job import Orientation, PrintJob, SheetPlan, plan
+from editor.printing.job import Orientation, PrintJob, SheetPlan
 from editor.printing.packing import lay_out
 from editor.printing.paper import PAPERS, PageFormat
 from editor.printing.picture import Box, Drawing, Label, LineKind, PiecePicture, box_round
+from editor.printing.planning import plan
 from editor.printing.rectangles import Turning
 from editor.printing.sheet_marks import RING_MM
 from editor.printing.tiles import Tile, fewest_tiles
@@ -101,15 +102,9 @@ def test_pages_run_row_by_row_and_are_numbered():
     assert made.pages[0].tile is None
 
 
-def test_only_chosen_pieces_are_printed():
-    made = plan(OVALS, PrintJob(pieces=("e", "a")))
-    assert [piece.name for piece in made.pieces] == ["a", "e"]
-
-
 @pytest.mark.parametrize(
     ("pictures", "job", "code", "words"),
     [
-        (OVALS, PrintJob(pieces=("sleeve",)), "no-such-piece", '"sleeve".*a, b, c, d, e'),
         ([], PrintJob(), "nothing-to-print", "import a pattern"),
         (OVALS, PrintJob(margin_mm=120), "margin", "0 to 25 mm"),
         (OVALS, PrintJob(overlap_mm=250), "overlap", "0 to 95 mm"),

@@ -10,10 +10,11 @@ import pytest
 from shapely.geometry import LineString
 
 from editor.printing.correction import NO_CORRECTION, Correction
-from editor.printing.job import Orientation, PrintJob, SheetPlan, plan
+from editor.printing.job import Orientation, PrintJob, SheetPlan
 from editor.printing.paper import PAPERS
 from editor.printing.pdf import write_pdf
 from editor.printing.picture import Drawing, Label, LineKind, PiecePicture
+from editor.printing.planning import plan
 from geometry.affine import Affine
 from geometry.errors import PatternError
 from tests.editor.pdf_reading import PagePicture, page_paths, page_picture, page_text

@@ -47,7 +47,7 @@ def test_a_page_has_its_lines_where_the_plan_says(preview: PrintPreview) -> None
     preview.pages.setCurrentRow(1)
     image = preview.page.grab().toImage()
     frame = preview.page._frame()
-    scale = frame.width() / 210.0
+    scale = frame.width() / preview.plan.page.width_mm
     middle = frame.center()
     left = [
         image.pixelColor(round(frame.left() + 10.0 * scale) + by, round(middle.y())).lightness() for by in (-1, 0, 1)
