@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from geometry.affine import distance_mm, frozen_points, midpoint
 from geometry.allowance import allowance_findings
 from geometry.alterations.allowance_steps import CutCorner, SetAllowance
 from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.corner_steps import JoinCorner
-from geometry.alterations.dart_sharing import SplitDart
 from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart
 from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.edge_ends import End
@@ -18,9 +18,9 @@ from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenC
 from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
 from geometry.alterations.seam_steps import MatchDart, MatchNotch, ShareDifference, seam_between
 from geometry.alterations.step import Step
+from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
-from geometry.checks.run import check_of
-from geometry.checks.subject import Subject
+from geometry.checks.run import check_pattern
 from geometry.checks.walking import side_mm, walk
 from geometry.curves.crossing import crossings
 from geometry.errors import PatternError
@@ -39,8 +39,13 @@ _LEAST_DART_MM = 12.7
 _NARROWER_MM = (12.7, 10.0, 6.35)
 """Widths to which an allowance is narrowed at a tight bend: 1/2 in, 1 cm and 1/4 in, the usual narrow ones."""
 
-_SPLIT_MM = 25.4
-"""Cloth left between the two halves of a split dart: 1 in, own choice."""
+_TIMES = (1.05, 1.5, 2.0, 3.0, 5.0)
+"""A dart that nears a seam aslant must be shortened by more than its tip is too near."""
+
+_REACHES_MM = (DEFAULT_REACH_MM, 50.0, 80.0)
+"""How far a corner is blended: as usual, else as far as a curve ruler reaches (2 and 3 in, from memory)."""
+
+_GRAVITY = tuple(Level)
 
 Fixes = Callable[[Pattern, Finding], Iterator[Step]]
 
@@ -50,8 +55,9 @@ def fixes(
 ) -> Step | None:
     """A step after which a finding is gone; ``None`` where only a person can tell what to do.
 
-    Each candidate is tried on the pattern first, and offered only if it can be done and its check finds nothing
-    there any more. Takes some milliseconds.
+    Each candidate is tried on the pattern first, and offered only if it can be done, the finding is gone after it and
+    nothing as grave came up instead; what stops may leave a warning, which has a fix of its own. Takes as long as the
+    checks do.
 
     Args:
         pattern: The pattern that was checked.
@@ -72,14 +78,25 @@ def fixes(
 
 
 def _puts_right(pattern: Pattern, finding: Finding, step: Step, base: Pattern | None, limits: Limits) -> bool:
-    check = check_of(finding)
+    """Whether a step can be done, the finding is gone after it, and nothing as grave came up instead."""
     try:
         after = step.apply(pattern).pattern
     except PatternError:
         return False
-    found = check.find(Subject.of(after, base=base, limits=limits)) if check else ()
-    told = (finding.piece, finding.about[:1])
-    return all((other.piece, other.about[:1]) != told for other in found)
+    before = {_told(other) for other in _found(pattern, base, limits)}
+    found = check_pattern(after, base=base, limits=limits)
+    least = max(_GRAVITY.index(finding.level), 1)
+    left = (other for other in found if other.code == finding.code or _GRAVITY.index(other.level) >= least)
+    return all(_told(other) in before and _told(other) != _told(finding) for other in left)
+
+
+@lru_cache(maxsize=4)
+def _found(pattern: Pattern, base: Pattern | None, limits: Limits) -> tuple[Finding, ...]:
+    return check_pattern(pattern, base=base, limits=limits)
+
+
+def _told(finding: Finding) -> tuple[str, str | None, tuple[str, ...]]:
+    return finding.code, finding.piece, finding.about[:1]
 
 
 def _piece(pattern: Pattern, finding: Finding) -> Piece:
@@ -107,12 +124,14 @@ def _mirrored_hem(pattern: Pattern, finding: Finding) -> Iterator[Step]:
 def _join(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     edge, at, other_piece, other_edge, other_at = finding.about
     step = JoinCorner(finding.piece or "", edge, End(at), other_piece, other_edge, End(other_at), keep_corner=True)
-    yield step
+    for reach_mm in _REACHES_MM:
+        yield replace(step, amount_mm=reach_mm)
     yield replace(step, keep_corner=False)
 
 
 def _square(pattern: Pattern, finding: Finding) -> Iterator[Step]:
-    yield SquareCorner(finding.piece or "", finding.about[0], End(finding.about[1]))
+    for reach_mm in _REACHES_MM:
+        yield SquareCorner(finding.piece or "", finding.about[0], End(finding.about[1]), reach_mm=reach_mm)
 
 
 def _straighten(pattern: Pattern, finding: Finding) -> Iterator[Step]:
@@ -121,7 +140,8 @@ def _straighten(pattern: Pattern, finding: Finding) -> Iterator[Step]:
 
 def _blend(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     edge, share = finding.about
-    yield BlendEdge(finding.piece or "", edge, on_edge(edge, float(share)))
+    for reach_mm in _REACHES_MM:
+        yield BlendEdge(finding.piece or "", edge, on_edge(edge, float(share)), reach_mm)
 
 
 def _equal_legs(pattern: Pattern, finding: Finding) -> Iterator[Step]:
@@ -148,27 +168,23 @@ def _press(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     yield PressDart(finding.piece or "", finding.about[0], Pressed(finding.about[1]))
 
 
-def _split(pattern: Pattern, finding: Finding) -> Iterator[Step]:
-    yield SplitDart(finding.piece or "", finding.about[0], _SPLIT_MM)
-    yield SplitDart(finding.piece or "", finding.about[0], -_SPLIT_MM)
-
-
 def _bring_tip_in(pattern: Pattern, finding: Finding) -> Iterator[Step]:
-    """Shorter until the tip is as far inside as a dart should end from a seam."""
+    """Shorter until its tip lies inside, and then until it is clear of the seam."""
     piece = _piece(pattern, finding)
     dart = piece.dart(finding.about[0])
     middle = midpoint(*piece.mouth(dart))
     ring = frozen_points([*piece.outline.tolist(), piece.outline[0].tolist()])
     met = [crossing.first_mm for crossing in crossings(frozen_points([middle, dart.tip]), ring)]
-    beyond = [at_mm for at_mm in met if at_mm > _LEAST_DART_MM]
-    if beyond and beyond[0] - DEFAULT_LIMITS.dart_clear_mm >= _LEAST_DART_MM:
-        longer_mm = beyond[0] - DEFAULT_LIMITS.dart_clear_mm - distance_mm(middle, dart.tip)
-        yield LengthenDart(piece.name, dart.id, longer_mm)
+    end_mm = next((at_mm for at_mm in met if at_mm > _LEAST_DART_MM), 0.0)
+    for times in _TIMES:
+        length_mm = end_mm - times * DEFAULT_LIMITS.dart_clear_mm
+        if length_mm >= _LEAST_DART_MM:
+            yield LengthenDart(piece.name, dart.id, length_mm - distance_mm(middle, dart.tip))
 
 
 def _shorten(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     too_near_mm = (finding.expected_mm or 0.0) - (finding.measured_mm or 0.0)
-    for times in (1.05, 1.5, 2.0, 3.0, 5.0):
+    for times in _TIMES:
         yield LengthenDart(finding.piece or "", finding.about[0], -times * too_near_mm)
 
 
@@ -279,7 +295,6 @@ _FIXES: dict[str, Fixes] = {
     "dart-stand-off": _stand_off,
     "dart-landmark": _aim_at_landmark,
     "dart-pressed": _press,
-    "dart-wide": _split,
     "dart-tip-outside": _bring_tip_in,
     "dart-clear": _shorten,
     "waist-darts": _match_dart,

@@ -13,9 +13,9 @@ from geometry.checks.subject import Check, Subject
 from geometry.checks.wording import mm
 from geometry.curves.crossing import crossings
 from geometry.findings import Finding, Level
-from geometry.model.edge import EdgeRole
+from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
-from geometry.model.marks import InnerLine, Mark, MarkKind, Notch
+from geometry.model.marks import Grain, InnerLine, Mark, MarkKind, Notch
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import FLOAT_MM
@@ -25,6 +25,9 @@ _LEVELS = ("bust", "waist", "hip", "knee", "elbow", "biceps")
 
 _REACH_MM = 40.0
 """A level line this far clear of its edge still belongs to it; own choice."""
+
+_MEANT_DEG = 45.0
+"""A line that leans by more was not drawn level; own choice."""
 
 _FEWEST_BUTTONS = 3
 
@@ -53,27 +56,25 @@ def level_notch(subject: Subject) -> Iterator[Finding]:
 
 
 def level_tilted(subject: Subject) -> Iterator[Finding]:
-    """Level lines that are not square to the grain any more; about the line."""
+    """Level lines that turned out of the square of fold or grain; about the line."""
     allowed_deg = subject.limits.level_turn_deg
     for piece in subject.pieces:
         base = subject.bases.get(piece.name)
-        if base is piece:
-            continue
-        for line in piece.inner_lines if piece.grain else ():
-            lean_deg = _lean_deg(piece, line)
+        for line in piece.inner_lines if base is not piece else ():
             was = next((each for each in base.inner_lines if each.id == line.id), None) if base else None
-            before_deg = _lean_deg(base, was) if base and was else 0.0
-            if not _level(line.id) or lean_deg is None or before_deg is None:
+            lean_deg = _lean_deg(piece, line) if _level(line.id) else None
+            if lean_deg is None or not allowed_deg < lean_deg <= _MEANT_DEG:
                 continue
-            if before_deg <= allowed_deg < lean_deg <= 45.0:
-                length_mm = distance_mm(as_point(line.points[0]), as_point(line.points[-1]))
-                lean_mm, allowed_mm = (length_mm * math.sin(math.radians(deg)) for deg in (lean_deg, allowed_deg))
-                text = (
-                    f'The "{line.id}" of "{piece.name}" is not level: it rises by {mm(lean_mm)} over {mm(length_mm)} '
-                    f"({lean_deg:.1f} degrees). Draw it square to the grain again before you measure along it."
-                )
-                where = as_point(line.points[len(line.points) // 2])
-                yield Finding("level-tilted", Level.WARN, text, piece.name, where, lean_mm, allowed_mm, (line.id,))
+            if base and was and (_turned_deg(line, was) <= allowed_deg or (_lean_deg(base, was) or 0.0) > allowed_deg):
+                continue
+            length_mm = distance_mm(as_point(line.points[0]), as_point(line.points[-1]))
+            lean_mm, allowed_mm = (length_mm * math.sin(math.radians(deg)) for deg in (lean_deg, allowed_deg))
+            text = (
+                f'The "{line.id}" of "{piece.name}" is not level: it rises by {mm(lean_mm)} over {mm(length_mm)} '
+                f"({lean_deg:.1f} degrees). Draw it square to the grain again before you measure along it."
+            )
+            where = as_point(line.points[len(line.points) // 2])
+            yield Finding("level-tilted", Level.WARN, text, piece.name, where, lean_mm, allowed_mm, (line.id,))
 
 
 def buttons_uneven(subject: Subject) -> Iterator[Finding]:
@@ -139,14 +140,19 @@ def _taken_on(chain: Points) -> Points:
 
 
 def _lean_deg(piece: Piece, line: InnerLine) -> float | None:
-    """Angle between a line and the square of the grain, 0 to 90; ``None`` without a grain."""
-    if piece.grain is None or line.closed:
+    """Angle between a line and the square of the fold, else of the grain, 0 to 90; ``None`` without either."""
+    if line.closed or (piece.fold is None and piece.grain is None):
         return None
-    (ax, ay), (bx, by) = (
-        unit_vector(*ends)
-        for ends in ((piece.grain.start, piece.grain.end), (as_point(line.points[0]), as_point(line.points[-1])))
-    )
+    upright: Edge | Grain = piece.edge(piece.fold) if piece.fold is not None else piece.grain  # type: ignore[assignment]
+    ax, ay = unit_vector(upright.start, upright.end)
+    bx, by = unit_vector(as_point(line.points[0]), as_point(line.points[-1]))
     return math.degrees(math.asin(min(abs(ax * bx + ay * by), 1.0)))
+
+
+def _turned_deg(line: InnerLine, was: InnerLine) -> float:
+    """By how much a line turned on the table, 0 to 90."""
+    (ax, ay), (bx, by) = (unit_vector(as_point(each.points[0]), as_point(each.points[-1])) for each in (line, was))
+    return math.degrees(math.asin(min(abs(ax * by - ay * bx), 1.0)))
 
 
 def _button_word(mark: Mark) -> str:

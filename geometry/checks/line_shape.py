@@ -98,7 +98,10 @@ def _turns(
 
 
 def folded_line(piece: Piece, edge_id: str) -> Points:
-    """An edge with its darts folded shut: what comes after each mouth is turned about the tip of its dart."""
+    """An edge with its darts folded shut: what comes after each mouth is turned about the tip of its dart.
+
+    Where the legs differ it is laid on the mouth's first point all the same: that they do is found elsewhere.
+    """
     edge = piece.edge(edge_id)
     darts = piece.darts_on(edge_id)
     if not darts:
@@ -107,7 +110,9 @@ def folded_line(piece: Piece, edge_id: str) -> Points:
     for dart in darts:
         parts.append(motion.points(polyline.part_between(edge.points, done_mm, dart.from_mm)))
         start, end = piece.mouth(dart)
-        motion = Affine.turned(angle_between(dart.tip, end, start), dart.tip).then(motion)
+        turned = Affine.turned(angle_between(dart.tip, end, start), dart.tip)
+        x, y = turned.point(end)
+        motion = turned.then(Affine.moved(start[0] - x, start[1] - y)).then(motion)
         done_mm = dart.to_mm
     parts.append(motion.points(polyline.part_between(edge.points, done_mm, edge.length_mm)))
     return polyline.without_doubled_points(polyline.joined(tuple(parts)))

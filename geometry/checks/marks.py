@@ -15,7 +15,7 @@ from geometry.findings import Finding, Level
 from geometry.model.dart import Dart
 from geometry.model.marks import Mark, MarkKind
 from geometry.model.piece import Piece
-from geometry.tolerance import NOTABLE_MM, ON_EDGE_MM
+from geometry.tolerance import NOTABLE_MM, ON_EDGE_MM, WARN_MM
 
 _NEAR_TIP_MM = 25.4
 """A drill hole this near a dart's tip belongs to that dart; own choice."""
@@ -53,7 +53,8 @@ def drill_hole(subject: Subject) -> Iterator[Finding]:
             if dart is None:
                 continue
             wedge = frozen_points([*piece.mouth(dart), dart.tip])
-            if polyline.contains(wedge, frozen_points([mark.at]))[0]:
+            aside_mm = polyline.nearest(frozen_points([*wedge.tolist(), wedge[0].tolist()]), mark.at)[1]
+            if polyline.contains(wedge, frozen_points([mark.at]))[0] or aside_mm <= WARN_MM:
                 continue
             gap_mm = distance_mm(mark.at, dart.tip)
             text = (
