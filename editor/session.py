@@ -15,7 +15,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from editor.document.history import History, opened
 from editor.document.project import Project, Round, Wearer, next_id
-from editor.document.statements import as_said
+from editor.document.statements import as_said, start_as_said
 from editor.selection import Selection
 from geometry.alterations.replay import Record, RecordOutcome, Replay, replay
 from geometry.alterations.step import Outcome, Step
@@ -132,7 +132,9 @@ class Session(QObject):
         """The pattern as it came in and what was said about it, in the wearer's size, else in the sample size."""
         if self.project is None:
             return None
-        return as_said(self.project, self.wearer.size if self.wearer else self.project.base.nest.sample_size)
+        if self.wearer is None:
+            return as_said(self.project, self.project.base.nest.sample_size)
+        return start_as_said(self.project, self.wearer)
 
     @property
     def replay(self) -> Replay | None:

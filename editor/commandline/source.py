@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeVar
 
-from editor.document.project import Round, Wearer
+from editor.document.project import Round, Wearer, start_of
 from editor.document.project_file import load_project
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
