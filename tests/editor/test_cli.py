@@ -145,7 +145,7 @@ def test_convert_writes_all_sizes_or_the_round_asked_for(run: Run, tmp_path: Pat
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (["info", "gone.dxf"], "gone.dxf cannot be read or written: no such file or directory."),
+        (["info", "gone.dxf"], "There is no file gone.dxf; check the name and the folder."),
         (["info", "gone.dartwise"], "gone.dartwise cannot be read: no such file or directory."),
         (["info"], "The following arguments are required: FILE; see dartwise info --help."),
         (["alter", "x.dxf"], "The following arguments are required: --out; see dartwise alter --help."),

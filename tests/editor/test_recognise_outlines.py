@@ -222,10 +222,16 @@ def test_nothing_is_dropped_silently():
     )
     _, findings = only_piece(drawing)
     told = [finding.text for finding in findings if finding.code == "not-used"]
-    assert len(told) == 6
+    assert len(told) == 5
     assert any('layer "84"' in words and "validation" in words for words in told)
-    assert any("grade rule" in words for words in told)
     assert any('"EMPTY"' in words for words in told)
+
+
+def test_grade_rule_numbers_are_kept_with_their_places():
+    drawing = blocks(P=[outline(RECTANGLE, layer="1"), text("# 4", (0, 0), layer="2")])
+    found = recognise(drawing, Unit.MM)
+    ((number, layer, place),) = next(iter(found.ruled.values()))
+    assert (number, layer, place) == (4, "2", (0.0, 0.0))
 
 
 def test_sizes_come_from_size_texts_in_the_order_of_the_file():
