@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 from typing import Final
 
@@ -15,7 +14,7 @@ from editor.commandline.print_sheets import sheets_of
 from editor.commandline.report import change_lines, finding_lines, finding_shape, say, say_json, status
 from editor.commandline.source import Source, Work, read_records
 from editor.commandline.window import open_window
-from editor.document.project import Base, Project, Round, Wearer
+from editor.document.project import Base, Project, Wearer
 from editor.document.project_file import save_project
 from editor.formats.import_pattern import import_pattern
 from editor.printing.job import PrintJob
@@ -26,9 +25,11 @@ from geometry.allowance import SEAM_MM
 from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
+from samples import singers
 
 SAMPLES: Final = Path(samples.__file__).parent
 TRACE: Final = SAMPLES / "dress-trace.dxf"
+DRESS: Final = SAMPLES / "dress.dxf"
 SINGERS: Final = (("Maren", "maren.json"), ("Odile", "odile.json"))
 """Each singer with the journal of her first toile; the last one's round is printed."""
 
@@ -52,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
     base = Base(imported.source_name, imported.source_bytes, imported.unit, nest)
     project = Project(base, tuple(_singer(base, *each) for each in enumerate(SINGERS, start=1)))
     odile = project.wearers[-1]
-    toile = odile.rounds[-1]
+    toile = odile.rounds[0]
     source = Source(TRACE, base.unit, base.nest, imported.findings, odile, toile)
     work = Work(source, project.start(odile.id), toile.records, project.replayed(odile.id, toile.id))
     findings = work.checked()
@@ -60,7 +61,7 @@ def run(options: argparse.Namespace) -> int:
     FOLDER.mkdir(exist_ok=True)
     sheets = sheets_of(work, PrintJob())
     write_pdf(sheets, pdf)
-    save_project(project, PROJECT)
+    save_project(_in_all_sizes(project), PROJECT)
     if options.json:
         say_json({"out": [str(pdf), str(PROJECT)], "findings": [finding_shape(finding) for finding in findings]})
     else:
@@ -72,8 +73,17 @@ def run(options: argparse.Namespace) -> int:
 
 def _singer(base: Base, number: int, singer: tuple[str, str]) -> Wearer:
     name, journal = singer
-    toile = Round("1", "toile 1", date.today().isoformat(), read_records(SAMPLES / journal))
-    return Wearer(str(number), name, base.nest.sample_size, (toile,))
+    rounds = singers.rounds(name, read_records(SAMPLES / journal))
+    return Wearer(str(number), name, base.nest.sample_size, rounds, singers.measurements(name))
+
+
+def _in_all_sizes(project: Project) -> Project:
+    """The same wearers on the dress with all its sizes and their chart: the trace has the sample size only."""
+    imported = import_pattern(DRESS)
+    base = Base(imported.source_name, imported.source_bytes, imported.unit, replace(imported.nest, name=STYLE))
+    sizes = {"Maren": singers.MAREN_SIZE, "Odile": base.nest.sample_size}
+    wearers = tuple(replace(wearer, size=sizes[wearer.name]) for wearer in project.wearers)
+    return replace(project, base=base, wearers=wearers, chart=singers.chart())
 
 
 def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[str]:

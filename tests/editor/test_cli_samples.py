@@ -118,7 +118,7 @@ def test_the_demo_does_the_whole_job(run: Run, folder: Path) -> None:
     assert "Measure the printed test square before you cut any paper." in out
     project = load_project(folder / "dartwise-demo" / "choir-dress.dartwise")
     assert [wearer.name for wearer in project.wearers] == ["Maren", "Odile"]
-    assert project.base.source_bytes == TRACE.read_bytes()
+    assert project.base.source_bytes == (SAMPLES / "dress.dxf").read_bytes()
     assert len(project.wearers[1].rounds[0].records) == 5
     with pypdfium2.PdfDocument(folder / "dartwise-demo" / "odile-toile-1-a4.pdf") as pdf:
         assert len(pdf) > 10

@@ -1,0 +1,163 @@
+"""A size for every level: body, chart and the ease that each size leaves; the person decides by clicking."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QDoubleSpinBox,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from editor.commands.registry import Desk
+from editor.dialogs.nest_view import NestView
+from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
+from geometry.errors import PatternError
+from geometry.fitting.levels import BodyLevel, SizeBlend
+from geometry.fitting.size_choice import LevelChoice, propose_sizes
+
+
+class SizesPage(QWidget):
+    """One card for each level, and the nest with the blend on it."""
+
+    title = "Sizes"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk, self._session = desk, desk.session
+        self._cards = QVBoxLayout()
+        self._cards.setSpacing(8)
+        inner = QWidget()
+        inner.setObjectName("cards")
+        inner.setLayout(self._cards)
+        scroll = QScrollArea()
+        scroll.setWidget(inner)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self.nest = NestView(desk)
+        self.nest.size_wanted.connect(self.choose)
+        self.trouble = QLabel()
+        self.trouble.setObjectName("trouble")
+        self.trouble.setWordWrap(True)
+        self.fractions = QCheckBox("Propose &fractions of a size")
+        self.fractions.toggled.connect(lambda _: self.refresh())
+        self.take_all = QPushButton("&Take what is proposed")
+        self.take_all.setAutoDefault(False)
+        self.take_all.clicked.connect(self._take_all)
+        row = QHBoxLayout()
+        row.addWidget(self.fractions)
+        row.addStretch(1)
+        row.addWidget(self.take_all)
+        left = QVBoxLayout()
+        left.addWidget(scroll, 1)
+        left.addLayout(row)
+        right = QVBoxLayout()
+        words = QLabel("Click a size's outline, or drag the blue one to it, at the level you mean.")
+        words.setObjectName("faint")
+        words.setWordWrap(True)
+        right.addWidget(words)
+        right.addWidget(self.nest, 1)
+        right.addWidget(self.trouble)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(18)
+        layout.addLayout(left, 3)
+        layout.addLayout(right, 3)
+
+    def refresh(self) -> None:
+        """Show the sizes chosen and what is proposed."""
+        project, wearer = self._session.project, self._session.wearer
+        if project is None or wearer is None:
+            return
+        chosen = sizes_of(project, wearer)
+        self._proposal = propose_sizes(
+            body_of_wearer(wearer),
+            chart_of(project),
+            ease=project.ease,
+            fractions=self.fractions.isChecked(),
+            unit=self._session.unit,
+        )
+        while (item := self._cards.takeAt(0)) is not None:
+            if item.widget() is not None:
+                item.widget().hide()
+                item.widget().deleteLater()
+        for choice in self._proposal.levels:
+            self._cards.addWidget(self._card(choice, chosen))
+        self._cards.addStretch(1)
+        self.nest.show_nest(project, wearer)
+
+    def choose(self, level: BodyLevel, position: float) -> None:
+        """Take a size at one level."""
+        project, wearer = self._session.project, self._session.wearer
+        if project is not None and wearer is not None:
+            self._take(sizes_of(project, wearer).with_level(level, position))
+
+    def _take_all(self) -> None:
+        self._take(self._proposal.blend)
+
+    def _take(self, sizes: SizeBlend) -> None:
+        project, wearer = self._session.project, self._session.wearer
+        if project is None or wearer is None:
+            return
+        try:
+            changed = with_sizes(project, wearer.id, sizes)
+            changed.start(wearer.id)
+        except PatternError as error:
+            self.trouble.setText(error.sentence)
+            return
+        self.trouble.setText("")
+        self._session.state("Choose sizes", changed)
+
+    def _card(self, choice: LevelChoice, chosen: SizeBlend) -> QWidget:
+        card = QFrame()
+        card.setObjectName("step")
+        grid = QGridLayout(card)
+        grid.setContentsMargins(12, 8, 12, 10)
+        grid.setHorizontalSpacing(4)
+        grid.setVerticalSpacing(3)
+        name = QLabel(choice.level.value[:1].upper() + choice.level.value[1:])
+        name.setObjectName("key")
+        body = f"{choice.measure.value} {self._session.words(choice.body_mm)}" if choice.body_mm is not None else ""
+        figure = QLabel(body)
+        figure.setObjectName("faint")
+        own = QDoubleSpinBox()
+        own.setDecimals(2)
+        own.setSingleStep(0.25)
+        own.setRange(0, len(choice.options) - 1)
+        own.setValue(chosen.at(choice.level))
+        own.setToolTip("Place between sizes: 0 is the first, 1.5 half-way from the second to the third")
+        own.setAccessibleName(f"Place between sizes, {choice.level.value}")
+        own.setKeyboardTracking(False)
+        own.valueChanged.connect(lambda value, level=choice.level: self.choose(level, value))
+        last = len(choice.options)
+        grid.addWidget(name, 0, 0, 1, 2)
+        grid.addWidget(figure, 0, 2, 1, max(last - 3, 1))
+        grid.addWidget(own, 0, last - 1, Qt.AlignmentFlag.AlignRight)
+        for column, option in enumerate(choice.options):
+            button = QPushButton(option.size)
+            button.setObjectName("segment")
+            button.setCheckable(True)
+            button.setAutoDefault(False)
+            button.setChecked(abs(chosen.at(choice.level) - column) < 1e-9)
+            is_proposed = abs(choice.position - column) < 0.5
+            button.setAccessibleName(f"Size {option.size} at the {choice.level.value}")
+            button.setToolTip("proposed" if is_proposed else f"Take size {option.size} here")
+            button.clicked.connect(lambda _=False, at=column, level=choice.level: self.choose(level, float(at)))
+            grid.addWidget(button, 1, column)
+            left = "" if option.ease_mm is None else self._session.words(option.ease_mm)
+            ease = QLabel(f"<b>{left or '·'}</b>" if is_proposed else left)
+            ease.setObjectName("trouble" if option.ease_mm is not None and option.ease_mm < 0 else "faint")
+            ease.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+            ease.setToolTip("Ease left at this size; bold: proposed")
+            grid.addWidget(ease, 2, column)
+        reasons = QLabel(" ".join(choice.reasons))
+        reasons.setWordWrap(True)
+        grid.addWidget(reasons, 3, 0, 1, last)
+        return card
