@@ -53,6 +53,7 @@ def _edges(piece: Piece, at: str) -> None:
     for index, edge in enumerate(piece.edges):
         if len(edge.points) < 2 or not np.all(np.abs(edge.points) <= FARTHEST_MM):
             raise FieldError(f"{at}.edges[{index}].points", "expected two or more points within a kilometre")
+    for index, edge in enumerate(piece.edges):
         following = piece.edges[(index + 1) % len(piece.edges)]
         if distance_mm(edge.end, following.start) > SAME_POINT_MM:
             raise FieldError(

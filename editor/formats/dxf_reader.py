@@ -9,9 +9,11 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 from pathlib import Path
 
+import numpy as np
+
 from editor.formats.drawing import Drawing, Shape, Unit
 from editor.formats.dxf_container import read_tags
-from editor.formats.dxf_content import Loaded, layer_of
+from editor.formats.dxf_content import LARGEST_COORDINATE, Loaded, layer_of
 from editor.formats.dxf_placement import place
 from editor.formats.dxf_rebuild import rebuild
 from editor.formats.dxf_structure import Contents, read_structure
@@ -74,7 +76,15 @@ def read_fully(contents: Contents, *, unit_mm: float | None = None) -> Loaded:
     from editor.formats.ezdxf_door import load
 
     within = WITHIN_MM / (unit_mm or max(MM_PER_UNIT.values()))
-    return load(rebuild(contents), contents.tags.source, within=within)
+    loaded = load(rebuild(contents), contents.tags.source, within=within)
+    for content in (*loaded.blocks.values(), loaded.model):
+        for shape in content.shapes:
+            if not np.abs(shape.points).max(initial=0.0) <= LARGEST_COORDINATE:
+                sentence = (
+                    f"{contents.tags.source} holds a {shape.entity} that is impossibly large"
+                )
+                raise PatternError(f"{sentence}; correct or export the file again.", code="bad-number")
+    return loaded
 
 
 def _refuse_swollen(name: str, shapes: list[Shape]) -> None:

@@ -16,7 +16,7 @@ def chord_count(radius: float, sweep_rad: float, within: float) -> int:
     if radius <= within:
         return max(3, math.ceil(abs(sweep_rad)))
     step = 2 * math.acos(1 - within / radius)
-    return max(1, min(MOST_STEPS, math.ceil(abs(sweep_rad) / step)))
+    return max(1, min(MOST_STEPS, math.ceil(abs(sweep_rad) / step))) if step > 0 else MOST_STEPS
 
 
 def ellipse_points(

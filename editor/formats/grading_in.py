@@ -11,7 +11,6 @@ from editor.formats.grade_rules import RuleTable
 from geometry.affine import Point, Points, as_point, frozen_points
 from geometry.curves import polyline
 from geometry.model.dart import Dart, DoubleDart
-from geometry.model.edge import Edge
 from geometry.model.marks import Grain, InnerLine, Mark, Notch
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
@@ -79,7 +78,7 @@ class _Grading:
     def piece(self) -> Piece:
         """The piece in the other size."""
         piece = self.before
-        chains = {edge.id: self._chain(edge) for edge in piece.edges}
+        chains = self._chains()
         grain = piece.grain
         return replace(
             piece,
@@ -101,16 +100,29 @@ class _Grading:
         """The step of something marked on the piece: its own, else that of the outline at the same place."""
         return self.inside.at(place) or self.outline.at(place)
 
-    def _chain(self, edge: Edge) -> Points:
-        """The edge's points moved; those without a rule follow the ruled ones before and behind them."""
-        steps = [self.outline.at(as_point(point)) for point in edge.points]
+    def _chains(self) -> dict[str, Points]:
+        """The edges' points moved; those without a rule follow the ruled ones before and behind them on the outline.
+
+        A corner without one moves once for both of its edges, so that the outline stays closed.
+        """
+        edges = self.before.edges
+        ring = np.concatenate([edge.points[:-1] for edge in edges])
+        steps = [self.outline.at(as_point(point)) for point in ring]
         ruled = [index for index, step in enumerate(steps) if step is not None]
         if not ruled:
-            return edge.points
-        stations = polyline.stations_mm(edge.points)
+            return {edge.id: edge.points for edge in edges}
+        stations = polyline.stations_mm(np.concatenate((ring, ring[:1])))
         known = np.array([step for step in steps if step is not None])
-        moves = [np.interp(stations, stations[ruled], known[:, axis]) for axis in (0, 1)]
-        return frozen_points(edge.points + np.column_stack(moves))
+        moves = [
+            np.interp(stations[:-1], stations[ruled], known[:, axis], period=float(stations[-1])) for axis in (0, 1)
+        ]
+        moved = ring + np.column_stack(moves)
+        starts = np.cumsum([0, *(len(edge.points) - 1 for edge in edges)]).tolist()
+        closed = np.concatenate((moved, moved[:1]))
+        return {
+            edge.id: frozen_points(closed[start : end + 1])
+            for edge, start, end in zip(edges, starts, starts[1:], strict=False)
+        }
 
     def _station(self, edge_id: str, at_mm: float, chain: Points) -> float:
         old = polyline.stations_mm(self.before.edge(edge_id).points)

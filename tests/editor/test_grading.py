@@ -46,6 +46,18 @@ def test_every_edge_is_the_drafted_one_to_a_hundredth_of_a_millimetre(graded, si
             assert piece.edge(edge.id).allowance_mm == pytest.approx(edge.allowance_mm, abs=SAME_MM)
 
 
+def test_a_corner_without_a_rule_moves_once_for_both_of_its_edges(tmp_path):
+    drawing, table = graded_drawing(draft_nest())
+    write_drawing(drawing, tmp_path / "dress.dxf", unit="mm")
+    numbers = sorted(table.rules)[::2]
+    gaps = RuleTable(table.sizes, table.sample_size, {number: table.rules[number] for number in numbers}, table.name)
+    write_rules(gaps, tmp_path / "dress.rul")
+    for pattern in import_pattern(tmp_path / "dress.dxf").nest.patterns:
+        for piece in pattern.pieces:
+            for edge, following in zip(piece.edges, (*piece.edges[1:], piece.edges[0]), strict=True):
+                assert edge.end == following.start
+
+
 @pytest.mark.parametrize("size", draft_nest().sizes)
 def test_darts_notches_marks_and_grain_are_the_drafted_ones(graded, size):
     for drafted in draft_nest().pattern(size).pieces:
