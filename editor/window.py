@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from editor.furnishing import Furnishing
     from editor.keeper import Keeper
     from editor.panels.alter_form import AlterForm
+    from editor.panels.handbook import HandbookForm
     from editor.session import Session
 
 _RECENT_FILES: Final = 8
@@ -43,7 +44,7 @@ class Window(QMainWindow):
         super().__init__()
         self.look, self.settings = look, settings
         self._dialogs: list[QDialog] = []
-        self.form: AlterForm | None = None
+        self.form: AlterForm | HandbookForm | None = None
         self._leaving = False
         self._is_furnished = False
         self.setObjectName("window")
@@ -114,13 +115,14 @@ class Window(QMainWindow):
         """Open the small form for a kind of step above the journal, in place of another one."""
         from editor.panels.alter_form import AlterForm
 
-        if self.form is not None:
-            self.form.leave()
-        self.form = AlterForm(kind, self.session)
-        self.form.closed.connect(self._drop_form)
-        self.furnishing.form_place.addWidget(self.form)
-        self.form.show()
-        self.form.begin()
+        self._open_form(lambda: AlterForm(kind, self.session))
+
+    def show_handbook(self, code: str = "") -> None:
+        """Open the handbook in place of the journal, at an entry or at the list."""
+        from editor.panels.handbook import HandbookForm
+
+        self._open_form(lambda: HandbookForm(self.session, self.table.bench, self.look, code))
+        self.furnishing.lists.hide()
 
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
@@ -218,7 +220,17 @@ class Window(QMainWindow):
         self._leaving = True
         self.close()
 
+    def _open_form(self, make: Callable[[], AlterForm | HandbookForm]) -> None:
+        if self.form is not None:
+            self.form.leave()
+        self.form = make()
+        self.form.closed.connect(self._drop_form)
+        self.furnishing.form_place.addWidget(self.form)
+        self.form.show()
+        self.form.begin()
+
     def _drop_form(self) -> None:
+        self.furnishing.lists.show()
         if self.form is not None:
             self.form.hide()
             self.form.deleteLater()

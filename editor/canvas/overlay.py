@@ -133,6 +133,9 @@ class Overlay:
                 self._handle(painter, at, spot)
             case SpotKind.KNOB:
                 self._knob(painter, at, spot)
+            case SpotKind.LANDMARK:
+                painter.setPen(QPen(self._mark, 1.4))
+                painter.drawLines([QLineF(at + QPointF(-4, dy), at + QPointF(4, -dy)) for dy in (-4, 4)])
 
     def _handle(self, painter: QPainter, at: QPointF, spot: Spot) -> None:
         """A knob with an arrow both ways along which it can be pulled."""

@@ -34,13 +34,18 @@ ALTER = Menu(
             "dart-transfer", "&Dart transfer…", "Close one dart and open the same angle elsewhere",
             _form("dart-transfer"), "Ctrl+2", "dart-transfer", enabled=when_open,
         ),
+        None,
         Command(
-            "full-bust", "Full &bust…", "Spread a half front at the bust point; less than nothing takes out",
-            _form("full-bust"), "Ctrl+3", "full-bust", enabled=when_open,
+            "handbook", "&Handbook…", "Find an alteration by body region, by name or by what the toile shows",
+            lambda desk: desk.show_handbook(), "Ctrl+H", "handbook", enabled=when_open,
         ),
         Command(
-            "upper-arm", "&Upper arm…", "Spread a sleeve at the upper arm and keep its cap seam", _form("upper-arm"),
-            "Ctrl+4", "upper-arm", enabled=when_open,
+            "full-bust", "Full &bust…", "Spread a half front at the bust point; less than nothing takes out",
+            lambda desk: desk.show_handbook("D01"), "Ctrl+3", "full-bust", enabled=when_open,
+        ),
+        Command(
+            "upper-arm", "&Upper arm…", "Spread a sleeve at the upper arm and keep its cap seam",
+            lambda desk: desk.show_handbook("I01"), "Ctrl+4", "upper-arm", enabled=when_open,
         ),
         None,
         Command(

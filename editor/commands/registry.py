@@ -39,6 +39,9 @@ class Desk(Protocol):
     def show_form(self, kind: str) -> None:
         """Open the small form for a kind of step."""
 
+    def show_handbook(self, code: str = "") -> None:
+        """Open the handbook of alterations, at an entry or at the list."""
+
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
 

@@ -9,7 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QComboBox, QFormLayout, QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from editor.commands.proposals import suitable
-from editor.panels.form_fields import ArmFields, BustFields, Fields, SlashFields, TransferFields
+from editor.panels.form_fields import Fields, SlashFields, TransferFields
 from editor.panels.trueing_fields import (
     BlendFields,
     HemFields,
@@ -33,16 +33,6 @@ _FORMS: Final[dict[str, tuple[str, str, type[Fields]]]] = {
         "Dart transfer",
         "Close a dart about the point it aims at; the same angle opens at another place.",
         TransferFields,
-    ),
-    "full-bust": (
-        "Full bust",
-        "The amount is per half front: half of what is missing round the body. A minus makes a small bust.",
-        BustFields,
-    ),
-    "upper-arm": (
-        "Upper arm",
-        "The amount is for the whole sleeve; the cap gets shallower and its seam keeps its length.",
-        ArmFields,
     ),
     "straighten": ("Straighten an edge", "Draw it straight from end to end, its darts folded shut.", StraightenFields),
     "blend-edge": ("Blend an edge", "Smooth it round a place, the darts there folded shut.", BlendFields),

@@ -62,6 +62,7 @@ class SpotKind(StrEnum):
     HINGE = "hinge"
     HANDLE = "handle"
     KNOB = "knob"
+    LANDMARK = "landmark"
     TAPE = "tape"
 
 

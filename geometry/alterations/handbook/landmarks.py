@@ -204,3 +204,6 @@ _FINDERS: dict[str, Callable[[Panel], Anchor | None]] = {
     KNEE: _knee,
 }
 """How a piece tells each landmark where it is not marked."""
+
+LANDMARKS = tuple(_FINDERS)
+"""The names of all landmarks."""

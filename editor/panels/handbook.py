@@ -1,0 +1,238 @@
+"""The handbook beside the table: find an alteration, see what it would do, do it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QStackedWidget, QVBoxLayout
+
+from editor.canvas.bench import Bench
+from editor.panels.handbook_list import HandbookList
+from editor.panels.handbook_sheet import HandbookSheet
+from editor.session import Session
+from editor.theme import Look
+from editor.tools.draft import Draft, Found, landmarks_for, pull_of
+from editor.tools.handbook import HandbookTool
+from geometry.alterations.handbook.alteration import Alteration, alteration
+from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.registry import entry_of
+from geometry.alterations.mark_steps import PlaceLandmark
+from geometry.errors import PatternError
+from geometry.model.pattern import Pattern
+
+
+class HandbookForm(QFrame):
+    """Holds the alteration that is laid out; the table shows it and drags it, this form types it.
+
+    Signals:
+        closed: it was done or given up.
+    """
+
+    closed = Signal()
+
+    def __init__(self, session: Session, bench: Bench, look: Look, code: str = "") -> None:
+        super().__init__()
+        self._session, self._bench = session, bench
+        self._step: Alteration | None = None
+        self._placing = ""
+        self._landmarks: tuple[Pattern | None, str, tuple[Found, ...]] = (None, "", ())
+        self._first = code
+        tool = bench.tools.setdefault(HandbookTool.name, HandbookTool())
+        assert isinstance(tool, HandbookTool)
+        self._tool = tool
+        self.setObjectName("form")
+        self.setAccessibleName("Handbook of alterations")
+        self.title = QLabel("Handbook")
+        self.title.setObjectName("heading")
+        self.title.setWordWrap(True)
+        self.back = QPushButton("All alterations")
+        self.back.setObjectName("small")
+        self.back.setToolTip("Back to the list, nothing done")
+        self.finder, self.sheet = HandbookList(look), HandbookSheet(look)
+        self.pages = QStackedWidget()
+        self.pages.addWidget(self.finder)
+        self.pages.addWidget(self.sheet)
+        self.add = QPushButton("Add to the &journal")
+        self.add.setDefault(True)
+        self.add.setToolTip("Do this alteration on all its pieces and record it as one step (Enter)")
+        self.cancel = QPushButton("&Cancel")
+        self.cancel.setToolTip("Leave everything as it was (Escape)")
+        self._lay_out()
+        self._connect()
+        self._renew()
+
+    def begin(self) -> None:
+        """Put the cursor where one begins."""
+        if self._first:
+            self.choose(entry_of(self._first))
+        else:
+            self._show_list()
+
+    def leave(self) -> None:
+        """Leave everything as it was."""
+        self._disconnect()
+        self._session.try_out(None)
+        self._put_tool_away()
+        self.closed.emit()
+
+    def choose(self, entry: Entry) -> None:
+        """Lay out an entry by its usual amount."""
+        self.title.setText(entry.name)
+        self.sheet.show_entry(entry)
+        self.pages.setCurrentWidget(self.sheet)
+        self.back.show()
+        self.add.show()
+        self._tool.begin(self)
+        self._bench.set_tool(HandbookTool.name)
+        self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
+        self.reshape(alteration(entry, variant=self.sheet.variant))
+
+    # -- what the tool tells
+
+    def reshape(self, step: Alteration) -> None:
+        """Lay out this alteration: on the table, in the fields, with what is to be said before."""
+        self._step = step
+        pattern = self._session.pattern
+        if pattern is None:
+            return
+        trouble = ""
+        try:
+            self._session.try_out(step)
+        except PatternError as error:
+            trouble = error.sentence
+        layout, preview = step.laid_out(pattern), self._session.preview
+        pull = pull_of(pattern, preview.pattern) if preview is not None else None
+        if not trouble and preview is not None and preview.pattern is pattern and step.amount_mm:
+            trouble = "Nothing on these pieces would change; look at what it needs."
+        self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, self._found(pattern), self._placing))
+        self.sheet.show_step(step, layout.cautions, trouble, self._session.unit)
+        self.add.setEnabled(not trouble and step.amount_mm != 0.0)
+        self._bench.refresh()
+
+    def settle(self) -> None:
+        """Do it and record it as one step."""
+        self.sheet.take()
+        if self._step is None or self.sheet.is_wrong or not self.add.isEnabled():
+            return
+        self._disconnect()
+        self._session.try_out(None)
+        self._put_tool_away()
+        try:
+            self._session.add_step(self._step)
+        except PatternError as error:
+            self._connect()
+            self._bench.set_tool(HandbookTool.name)
+            self.reshape(self._step)
+            self.sheet.trouble.setText(error.sentence)
+            self.sheet.trouble.show()
+            return
+        self.closed.emit()
+
+    def give_up(self) -> None:
+        """Leave everything as it was."""
+        self.leave()
+
+    def mark(self, step: PlaceLandmark | None) -> None:
+        """Record a landmark, a step of its own; ``None`` places none after all."""
+        self._placing = ""
+        if step is not None:
+            self._session.add_step(step)
+        elif self._step is not None:
+            self.reshape(self._step)
+
+    # -- Qt's own events
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter does it, Escape leaves."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.settle()
+        elif event.key() == Qt.Key.Key_Escape and self._placing:
+            self.mark(None)
+        elif event.key() == Qt.Key.Key_Escape:
+            self.leave()
+        else:
+            super().keyPressEvent(event)
+
+    # -- inside
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.title, 1)
+        head.addWidget(self.back, 0, Qt.AlignmentFlag.AlignTop)
+        buttons = QHBoxLayout()
+        buttons.addStretch(1)
+        buttons.addWidget(self.cancel)
+        buttons.addWidget(self.add)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 10, 12, 12)
+        layout.setSpacing(7)
+        layout.addLayout(head)
+        layout.addWidget(self.pages, 1)
+        layout.addLayout(buttons)
+        self.back.clicked.connect(self._go_back)
+        self.add.clicked.connect(self.settle)
+        self.cancel.clicked.connect(self.leave)
+        self.finder.chosen.connect(self.choose)
+        self.sheet.changed.connect(self._typed)
+        self.sheet.landmark_wanted.connect(self._place)
+
+    def _connect(self) -> None:
+        self._session.project_changed.connect(self._renew)
+        self._session.unit_changed.connect(self._renew)
+        self._bench.tool_changed.connect(self._other_tool)
+
+    def _disconnect(self) -> None:
+        self._session.project_changed.disconnect(self._renew)
+        self._session.unit_changed.disconnect(self._renew)
+        self._bench.tool_changed.disconnect(self._other_tool)
+
+    def _renew(self) -> None:
+        """The pattern is another one, by a step, by undo, or for another wearer."""
+        self.finder.show_pattern(self._session.pattern or Pattern(()))
+        if self._step is not None:
+            self.reshape(self._step)
+
+    def _typed(self) -> None:
+        if self._step is not None:
+            kept = self._step.places if self.sheet.variant == self._step.variant else ()
+            amount_mm = self.sheet.amount.amount
+            self.reshape(replace(self._step, amount_mm=amount_mm, variant=self.sheet.variant, places=kept))
+
+    def _place(self, name: str) -> None:
+        self._placing = name
+        if self._step is not None:
+            self.reshape(self._step)
+
+    def _go_back(self) -> None:
+        self._step, self._placing = None, ""
+        self._session.try_out(None)
+        self._tool.show(None)
+        self._bench.tool_changed.disconnect(self._other_tool)
+        self._put_tool_away()
+        self._bench.tool_changed.connect(self._other_tool)
+        self._show_list()
+
+    def _show_list(self) -> None:
+        self.title.setText("Handbook")
+        self.pages.setCurrentWidget(self.finder)
+        self.back.hide()
+        self.add.hide()
+        self.finder.field.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _put_tool_away(self) -> None:
+        self._tool.show(None)
+        if self._bench.tool is self._tool:
+            self._bench.set_tool("select")
+
+    def _other_tool(self, name: str) -> None:
+        if name != HandbookTool.name and self._step is not None:
+            self.leave()
+
+    def _found(self, pattern: Pattern) -> tuple[Found, ...]:
+        """Landmarks of the pieces in question; looked for once for each pattern and entry."""
+        code = self._step.entry if self._step else ""
+        if self._landmarks[0] is not pattern or self._landmarks[1] != code:
+            self._landmarks = (pattern, code, landmarks_for(code, pattern))
+        return self._landmarks[2]

@@ -1,0 +1,221 @@
+"""One alteration of the handbook: its drawing, what it does and why, how it is done, by how much."""
+
+from __future__ import annotations
+
+from html import escape
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFormLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from editor.handbook import has_difference, kept_words, pieces_words
+from editor.panels.diagram import diagram
+from editor.panels.length_field import LengthField
+from editor.text import in_unit
+from editor.theme import Look
+from geometry.alterations.handbook.alteration import Alteration
+from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.landmarks import LANDMARKS
+from geometry.errors import PatternError
+from geometry.units import Unit
+
+_DRAWING_PX = 250
+
+
+class HandbookSheet(QWidget):
+    """Shows an entry and asks for the way and the amount.
+
+    Signals:
+        changed: another way or amount was chosen; see ``variant`` and ``amount_mm``.
+        landmark_wanted: a landmark is to be placed by mouse; its name.
+    """
+
+    changed = Signal()
+    landmark_wanted = Signal(str)
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self._entry: Entry | None = None
+        self.drawing, self.words = QLabel(), QLabel()
+        self.drawing.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        self.words.setWordWrap(True)
+        self.words.setTextFormat(Qt.TextFormat.RichText)
+        self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.way = QComboBox()
+        self.way.setAccessibleName("How it is done")
+        self.way_words, self.share = _faint(), _faint()
+        self.difference = LengthField("Difference in all", help_text="Body and ease, less the pattern.")
+        self.amount = LengthField("Amount", help_text="Less than nothing does the reverse.")
+        self.landmark = QComboBox()
+        self.landmark.setAccessibleName("Landmark")
+        self.landmark.addItems(LANDMARKS)
+        self.place = QPushButton("Place on the table")
+        self.place.setObjectName("small")
+        self.place.setToolTip("Click where it is on a piece; recorded as a step of its own")
+        self.cautions, self.trouble = QLabel(), QLabel()
+        self.cautions.setObjectName("caution")
+        self.trouble.setObjectName("trouble")
+        for label in (self.cautions, self.trouble):
+            label.setWordWrap(True)
+            label.hide()
+        self._lay_out()
+        self.way.currentIndexChanged.connect(self._other_way)
+        self.difference.length_changed.connect(self._other_difference)
+        self.amount.length_changed.connect(self._other_amount)
+        self.place.clicked.connect(lambda: self.landmark_wanted.emit(self.landmark.currentText()))
+        look.changed.connect(self._draw)
+
+    @property
+    def variant(self) -> str:
+        """The way chosen, "" where there is only one."""
+        return self.way.currentData() or ""
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether a text is typed that is no amount."""
+        return bool(self.amount.complaint.text() or self.difference.complaint.text())
+
+    def take(self) -> None:
+        """Take over what is typed."""
+        self.difference.take()
+        self.amount.take()
+
+    def show_entry(self, entry: Entry) -> None:
+        """Show another entry."""
+        self._entry = entry
+        self.way.blockSignals(True)
+        self.way.clear()
+        for variant in entry.variants:
+            self.way.addItem(variant.name, variant.name)
+            self.way.setItemData(self.way.count() - 1, variant.words, Qt.ItemDataRole.ToolTipRole)
+        self.way.blockSignals(False)
+        self.rows.setRowVisible(self.way, bool(entry.variants))
+        self.rows.setRowVisible(self.way_words, bool(entry.variants))
+        self.rows.setRowVisible(self.difference, has_difference(entry))
+        share = f" It is {entry.amount.share.words}." if entry.amount.share else ""
+        self.share.setText(f"{entry.amount.meaning[:1].upper()}{entry.amount.meaning[1:]}.{share}")
+        self.words.setText(_told(entry))
+        self.area.verticalScrollBar().setValue(0)
+        self._show_way()
+        self._draw()
+
+    def show_step(self, step: Alteration, cautions: tuple[str, ...], trouble: str, unit: Unit) -> None:
+        """Show its amount, and what to say before it is done."""
+        amount = self._entry.amount if self._entry else None
+        self.amount.show_length(step.amount_mm, unit)
+        of_whole = amount.share.of_whole if amount and amount.share else 1.0
+        self.difference.show_length(step.amount_mm / of_whole, unit)
+        self.cautions.setText("\n".join(in_unit(text, unit) for text in cautions))
+        self.cautions.setVisible(bool(cautions))
+        self.trouble.setText(in_unit(trouble, unit))
+        self.trouble.setVisible(bool(trouble))
+        missing = next((name for name in LANDMARKS if f"the {name} is not known" in trouble), "")
+        if missing:
+            self.landmark.setCurrentText(missing)
+
+    def _lay_out(self) -> None:
+        page = QWidget()
+        page.setObjectName("cards")
+        told = QVBoxLayout(page)
+        told.setContentsMargins(0, 0, 6, 0)
+        told.addWidget(self.drawing)
+        told.addWidget(self.words)
+        told.addStretch(1)
+        self.area = QScrollArea()
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QFrame.Shape.NoFrame)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setWidget(page)
+        self.area.setObjectName("told")
+        page.setObjectName("told")
+        marks = QHBoxLayout()
+        marks.addWidget(self.landmark, 1)
+        marks.addWidget(self.place)
+        self.rows = QFormLayout()
+        self.rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        self.rows.setHorizontalSpacing(10)
+        self.rows.setVerticalSpacing(5)
+        self.rows.addRow("&How", self.way)
+        self.rows.addRow("", self.way_words)
+        self.rows.addRow("&Difference", self.difference)
+        self.rows.addRow("", self.difference.complaint)
+        self.rows.addRow("A&mount", self.amount)
+        self.rows.addRow("", self.amount.complaint)
+        self.rows.addRow("", self.share)
+        self.rows.addRow("&Landmark", marks)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(7)
+        layout.addWidget(self.area, 1)
+        layout.addLayout(self.rows)
+        layout.addWidget(self.cautions)
+        layout.addWidget(self.trouble)
+
+    def _draw(self) -> None:
+        if self._entry is not None:
+            ink = self._look.colour("ink").name()
+            self.drawing.setPixmap(diagram(self._entry.code, ink, _DRAWING_PX, self.devicePixelRatioF()))
+            self.drawing.setAccessibleName(f"Drawing of {self._entry.name}: thin before, bold after, dashed the cuts")
+
+    def _show_way(self) -> None:
+        variants = self._entry.variants if self._entry else ()
+        self.way_words.setText(variants[max(self.way.currentIndex(), 0)].words if variants else "")
+
+    def _other_way(self) -> None:
+        self._show_way()
+        self.changed.emit()
+
+    def _other_amount(self, amount_mm: float) -> None:
+        try:
+            if self._entry is not None:
+                self._entry.refuse_amount(amount_mm)
+        except PatternError as error:
+            self.amount.complain(error.sentence)
+            return
+        self.amount.accept_amount(amount_mm)
+        self.changed.emit()
+
+    def _other_difference(self, difference_mm: float) -> None:
+        if self._entry is None:
+            return
+        amount_mm = self._entry.amount.from_difference(difference_mm)
+        try:
+            self._entry.refuse_amount(amount_mm)
+        except PatternError as error:
+            self.difference.complain(error.sentence)
+            return
+        self.difference.accept_amount(difference_mm)
+        self.amount.accept_amount(amount_mm)
+        self.changed.emit()
+
+
+def _faint() -> QLabel:
+    label = QLabel()
+    label.setObjectName("faint")
+    label.setWordWrap(True)
+    return label
+
+
+def _told(entry: Entry) -> str:
+    """The texts of an entry."""
+    rows = (
+        ("Seen on the toile", entry.symptom),
+        ("What happens and why", entry.does),
+        ("Less than nothing", entry.inverse),
+        ("Pieces", pieces_words(entry)),
+        ("Keeps", kept_words(entry)),
+        ("Look at afterwards", " ".join(entry.check_after)),
+        ("Needs", ", ".join(entry.needs)),
+        ("Source", entry.source),
+    )
+    return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {escape(text)}</p>" for title, text in rows)
