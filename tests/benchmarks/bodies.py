@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import time
 from collections import Counter
 from collections.abc import Iterator
@@ -50,7 +51,7 @@ def body_figures(count: int = BODIES) -> Iterator[Figure]:
     yield Figure("of them unsound without a finding that says why", float(unsound), None, 0.0, "")
     reasons = Counter(code for passage in passages for code in set(passage.stops))
     for code, often in reasons.most_common():
-        yield Figure(f"of them told to stop: {code}", float(often), None, float(count), "")
+        yield Figure(f"of them told to stop: {code}", float(often), None, math.inf, "")  # to know, not to reach
 
 
 def _passages(chunk: tuple[int, int]) -> list[Passage]:
