@@ -55,8 +55,8 @@ def plan(pictures: Sequence[PiecePicture], job: PrintJob, *, go_on: GoOn | None 
 def _page_rank(pictures: Sequence[PiecePicture], layout: Layout) -> tuple[float, ...]:
     """Few pages first, page one among them unless it shares a sheet; of equals, as layouts are ranked."""
     sheets, *rest = layout.rank(pictures)
-    room = _with_cover(layout, layout.placed(pictures))[1]
-    return (sheets + (room is None), *rest)
+    final, room = _with_cover(layout, layout.placed(pictures))
+    return (sheets + (room is None), final.grid.page.height_mm if final.grid.page.paper.is_roll else 0.0, *rest)
 
 
 def _laid(pictures: Sequence[PiecePicture], job: PrintJob, page: PageFormat) -> Layout:
@@ -136,8 +136,12 @@ def _cut_from_roll(layout: Layout, placed: Sequence[PiecePicture]) -> tuple[Layo
     page, box = layout.grid.page, box_round([piece.box.ring for piece in placed])
     if box.height_mm > page.usable.height_mm:
         return layout, None
-    cut = TileGrid(page.cut_to(max(box.height_mm, COVER_NEEDS_MM[1])), layout.grid.left, box.y1)
-    room = _room_for_cover(cut, Tile(0, 0), placed)
+    sheet = page.cut_to(max(box.height_mm, COVER_NEEDS_MM[1]))
+    for left in (layout.grid.left, box.x0):
+        cut = TileGrid(sheet, left, box.y1)
+        room = _room_for_cover(cut, Tile(0, 0), placed)
+        if room is not None:
+            break
     if room is None:
         width, height = _SHARED_COVER_MM
         above = min(height + 2 * _COVER_AIR_MM, page.usable.height_mm - box.height_mm)
