@@ -80,6 +80,18 @@ def test_the_dress_and_its_alterations_pass_the_checks(run: Run) -> None:
         assert run("check", DRESS, *words)[0] == 0
 
 
+def test_a_finding_comes_with_its_source_and_the_step_that_puts_it_right(run: Run) -> None:
+    told = {each["code"]: each for each in json.loads(run("check", DRESS, "--journal", ODILE, "--json")[1])["findings"]}
+    corner = told["corner-across-seam"]
+    assert "1/16 in, common practice, from memory" in corner["source"]
+    assert corner["fix"]["kind"] == "join-corner"
+    assert corner["fix"]["words"].startswith("Draw the cap of the sleeve on into the cap of the sleeve")
+    assert told["neighbour-not-changed"]["fix"] is None
+    words = run("check", DRESS, "--journal", ODILE)[1]
+    assert "measured 2.3 mm, expected 0 mm" in words
+    assert "a step puts it right: Draw the cap of the sleeve on" in words
+
+
 def test_an_altered_drawing_reads_as_it_was_written(run: Run, tmp_path: Path) -> None:
     out = tmp_path / "odile.dxf"
     assert run("alter", DRESS, "--journal", ODILE, "--out", out)[0] == 0
