@@ -92,7 +92,7 @@ class LimitsDialog(QDialog):
     def _table(self) -> QWidget:
         table = QWidget()
         grid = QGridLayout(table)
-        grid.setContentsMargins(0, 0, 8, 0)
+        grid.setContentsMargins(10, 8, 10, 8)
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(6)
         grid.setColumnStretch(0, 1)
@@ -119,6 +119,8 @@ class LimitsDialog(QDialog):
             for field, amount in zip(fields, value if isinstance(value, tuple) else (value,), strict=True):
                 if name.endswith("_deg"):
                     field.show_degrees(amount)
+                elif name.endswith("_percent"):
+                    field.show_share(amount)
                 else:
                     field.show_length(amount, self._session.unit)
 
