@@ -29,7 +29,7 @@ class FittingDialog(QDialog):
         self.resize(1240, 780)
         self.names = QListWidget()
         self.names.setFixedWidth(170)
-        self.names.setSpacing(2)
+        self.names.setSpacing(3)
         self.names.setAccessibleName("Parts of fitting")
         self.stack = QStackedWidget()
         self.pages = [make(desk) for make in PAGES]
@@ -82,8 +82,7 @@ class FittingDialog(QDialog):
         middle.addWidget(self.stack, 1)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
-        for button in buttons.buttons():
-            button.setAutoDefault(False)
+        buttons.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(18, 14, 18, 12)
         layout.setSpacing(12)

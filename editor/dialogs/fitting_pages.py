@@ -3,23 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Protocol
-
-from PySide6.QtWidgets import QWidget
 
 from editor.commands.registry import Desk
+from editor.dialogs.advice_page import AdvicePage
 from editor.dialogs.chart_page import ChartPage
+from editor.dialogs.compare_page import ComparePage
+from editor.dialogs.garment_page import GarmentPage
 from editor.dialogs.measurements import MeasurementsPage
+from editor.dialogs.notes_page import NotesPage
 from editor.dialogs.sizes_page import SizesPage
+from editor.dialogs.taking_over_page import TakingOverPage
+from editor.dialogs.toile_page import ToilePage
 
+AnyPage = (
+    MeasurementsPage
+    | ChartPage
+    | SizesPage
+    | AdvicePage
+    | GarmentPage
+    | ToilePage
+    | NotesPage
+    | ComparePage
+    | TakingOverPage
+)
+"""A widget with a title that can be brought up to date."""
 
-class Page(Protocol):
-    """A widget that can be brought up to date."""
-
-    title: str
-
-    def refresh(self) -> None:
-        """Show things as they are now."""
-
-
-PAGES: tuple[Callable[[Desk], QWidget], ...] = (MeasurementsPage, ChartPage, SizesPage)
+PAGES: tuple[Callable[[Desk], AnyPage], ...] = (
+    MeasurementsPage,
+    ChartPage,
+    SizesPage,
+    AdvicePage,
+    GarmentPage,
+    ToilePage,
+    NotesPage,
+    ComparePage,
+    TakingOverPage,
+)

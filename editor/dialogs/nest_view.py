@@ -10,6 +10,7 @@ from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from editor.commands.registry import Desk
+from editor.dialogs.spread_out import box_of
 from editor.document.project import Project, Wearer, start_of
 from geometry.affine import Points
 from geometry.fitting.levels import BodyLevel, corner_level
@@ -55,11 +56,10 @@ class NestView(QWidget):
         for row in (pieces[:per_row], pieces[per_row:]):
             x, tallest = 0.0, 0.0
             for piece in row:
-                boxes = np.array([pattern.piece(piece.name).bounds_mm for pattern in self._nest.patterns])
-                x0, y0, x1, y1 = *boxes[:, :2].min(axis=0), *boxes[:, 2:].max(axis=0)
-                self._shifts[piece.name] = (x - float(x0), y - float(y1))
-                x += float(x1 - x0) + _GAP_MM
-                tallest = max(tallest, float(y1 - y0))
+                x0, y0, x1, y1 = box_of(pattern.piece(piece.name) for pattern in self._nest.patterns)
+                self._shifts[piece.name] = (x - x0, y - y1)
+                x += x1 - x0 + _GAP_MM
+                tallest = max(tallest, y1 - y0)
             width, y = max(width, x - _GAP_MM), y - tallest - _GAP_MM
         self._bounds = QRectF(0, y, width, -y)
 
@@ -68,7 +68,8 @@ class NestView(QWidget):
 
     def _seen(self, piece: str, points: Points) -> np.ndarray:
         """Points of a piece in pixels."""
-        return (points + np.array(self._shifts[piece])) * np.array([1.0, -1.0]) * self._scale() + 6.0
+        flipped = np.array([1.0, -1.0]) * self._scale()
+        return np.asarray((points + np.array(self._shifts[piece])) * flipped + 6.0)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """All sizes pale, the blend on top."""

@@ -31,6 +31,12 @@ class Rows(QTableWidget):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(len(columns) - 1, QHeaderView.ResizeMode.Stretch)
 
+    def cell(self, row: int, column: int) -> QTableWidgetItem:
+        """A cell that is filled."""
+        item = self.item(row, column)
+        assert item is not None
+        return item
+
     def fill(self, rows: Sequence[Sequence[str]], colours: Sequence[QColor | None] | None = None) -> None:
         """Show rows of text; a colour for a row marks its words."""
         self.setRowCount(len(rows))
@@ -41,3 +47,4 @@ class Rows(QTableWidget):
                 if colours is not None and (colour := colours[number]) is not None:
                     item.setForeground(colour)
                 self.setItem(number, column, item)
+            self.setRowHeight(number, 26)

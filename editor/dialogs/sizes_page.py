@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from editor.commands.registry import Desk
 from editor.dialogs.nest_view import NestView
+from editor.dialogs.spread_out import emptied
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
 from geometry.errors import PatternError
 from geometry.fitting.levels import BodyLevel, SizeBlend
@@ -84,10 +85,7 @@ class SizesPage(QWidget):
             fractions=self.fractions.isChecked(),
             unit=self._session.unit,
         )
-        while (item := self._cards.takeAt(0)) is not None:
-            if item.widget() is not None:
-                item.widget().hide()
-                item.widget().deleteLater()
+        emptied(self._cards)
         for choice in self._proposal.levels:
             self._cards.addWidget(self._card(choice, chosen))
         self._cards.addStretch(1)

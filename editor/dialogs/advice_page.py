@@ -1,0 +1,98 @@
+"""What the figures ask for: each proposal with its sum, one click away from the journal and never done unasked."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+
+from editor.commands.registry import Desk
+from editor.dialogs.spread_out import emptied
+from editor.document.wearing import case_of
+from geometry.errors import PatternError
+from geometry.fitting.advice import advise, unanswered
+from geometry.fitting.proposals import Proposal
+
+
+class AdvicePage(QWidget):
+    """A card for each proposal, lengths first and from the top down."""
+
+    title = "Advice"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._session = desk.session
+        self.words, self.trouble, self.missing = QLabel(), QLabel(), QLabel()
+        self.words.setObjectName("faint")
+        self.missing.setObjectName("faint")
+        self.trouble.setObjectName("trouble")
+        for label in (self.words, self.trouble, self.missing):
+            label.setWordWrap(True)
+        self._cards = QVBoxLayout()
+        self._cards.setSpacing(8)
+        inner = QWidget()
+        inner.setObjectName("cards")
+        inner.setLayout(self._cards)
+        scroll = QScrollArea()
+        scroll.setWidget(inner)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        for widget in (self.words, self.trouble, scroll, self.missing):
+            layout.addWidget(widget, 1 if widget is scroll else 0)
+        self.buttons: list[QPushButton] = []
+
+    def refresh(self) -> None:
+        """Work the advice out on the pattern as it is altered now."""
+        project, wearer, pattern = self._session.project, self._session.wearer, self._session.pattern
+        if project is None or wearer is None or pattern is None:
+            return
+        case = case_of(project, wearer, pattern)
+        found = advise(case)
+        emptied(self._cards)
+        self.buttons = []
+        for proposal in found:
+            self._cards.addWidget(self._card(proposal))
+        self._cards.addStretch(1)
+        self.words.setText(
+            "Worked out on the pattern as it is altered now, lengths first. Follow one, then look again: each changes "
+            "what is left to do. Nothing is done until you click."
+            if found
+            else "The figures ask for nothing more: what was measured fits the pattern as it is altered now."
+        )
+        open_ = ", ".join(measure.value for measure in unanswered(case))
+        self.missing.setText(f"Would say more if these were measured: {open_}." if open_ else "")
+
+    def _card(self, proposal: Proposal) -> QWidget:
+        unit = self._session.unit
+        card = QFrame()
+        card.setObjectName("step")
+        name = QLabel(f"{proposal.title}, {self._session.words(abs(proposal.amount_mm))}")
+        name.setObjectName("key")
+        total = QLabel(proposal.words(unit))
+        total.setWordWrap(True)
+        note = QLabel(proposal.note)
+        note.setObjectName("faint")
+        note.setWordWrap(True)
+        note.setVisible(bool(proposal.note))
+        follow = QPushButton("Into the &journal")
+        follow.setAutoDefault(False)
+        follow.setToolTip("Add it as a step whose amount can be changed at any time")
+        follow.setAccessibleName(f"{proposal.title} into the journal")
+        follow.clicked.connect(lambda: self._follow(proposal))
+        self.buttons.append(follow)
+        words = QVBoxLayout()
+        words.setSpacing(3)
+        for label in (name, total, note):
+            words.addWidget(label)
+        row = QHBoxLayout(card)
+        row.setContentsMargins(12, 9, 12, 10)
+        row.addLayout(words, 1)
+        row.addWidget(follow)
+        return card
+
+    def _follow(self, proposal: Proposal) -> None:
+        try:
+            self._session.add_step(proposal.step(), note=proposal.words(self._session.unit))
+            self.trouble.setText("")
+        except PatternError as error:
+            self.trouble.setText(error.sentence)

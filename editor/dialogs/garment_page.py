@@ -1,0 +1,91 @@
+"""Finished measurement, body and ease at every level, before and after altering."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QTableWidgetItem, QVBoxLayout, QWidget
+
+from editor.commands.registry import Desk
+from editor.dialogs.rows import Rows
+from editor.document.wearing import body_of_wearer, with_ease
+from geometry.errors import PatternError
+from geometry.fitting.garment_table import Row, garment_table
+from geometry.units import parse_length_mm
+
+_COLUMNS = (
+    "", "Body", "Pattern before", "Ease before", "Garment now", "Ease now", "Usual ease", "Ease you ask for", "",
+)  # fmt: skip
+_ASKED = 7
+
+
+class GarmentPage(QWidget):
+    """The garment beside the wearer, for the toile shown."""
+
+    title = "Garment and body"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk, self._session = desk, desk.session
+        self._rows: tuple[Row, ...] = ()
+        self._filling = False
+        words = QLabel(
+            "Seam to seam, darts folded, all the way round. Ease you ask for holds for this garment; left empty, the "
+            "pattern's own or the usual is kept."
+        )
+        words.setObjectName("faint")
+        words.setWordWrap(True)
+        self.trouble = QLabel()
+        self.trouble.setObjectName("trouble")
+        self.table = Rows("Garment and body", _COLUMNS)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        for widget in (words, self.trouble, self.table):
+            layout.addWidget(widget)
+        self.table.itemChanged.connect(self._typed)
+
+    def refresh(self) -> None:
+        """Show the toile as it is altered now."""
+        session = self._session
+        if session.project is None or session.wearer is None or session.base is None or session.pattern is None:
+            return
+        ease = session.project.ease
+        self._rows = garment_table(body_of_wearer(session.wearer), session.base, session.pattern, ease=ease)
+        self._filling = True
+        self.table.fill([self._texts(row) for row in self._rows])
+        for number, row in enumerate(self._rows):
+            asked = self.table.cell(number, _ASKED)
+            asked.setFlags(asked.flags() | Qt.ItemFlag.ItemIsEditable)
+            asked.setBackground(self._desk.look.colour("card"))
+            if row.is_below:
+                for column in (0, 5, 8):
+                    self.table.cell(number, column).setForeground(self._desk.look.colour("stop"))
+        self._filling = False
+
+    def _texts(self, row: Row) -> tuple[str, ...]:
+        asked = self._session.project.ease.mm(row.measure) if self._session.project else None
+        usual = f"{self._words(row.usual_mm[0])} to {self._words(row.usual_mm[1])}" if row.usual_mm else "as the body"
+        figures = (row.body_mm, row.before_mm, row.ease_before_mm, row.after_mm, row.ease_after_mm)
+        return (
+            row.measure.value,
+            *map(self._words, figures),
+            usual,
+            self._words(asked),
+            row.words(self._session.unit),
+        )
+
+    def _words(self, mm: float | None) -> str:
+        return "" if mm is None else self._session.words(mm)
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        project = self._session.project
+        if self._filling or item.column() != _ASKED or project is None:
+            return
+        measure, text = self._rows[item.row()].measure, item.text().strip()
+        try:
+            ease_mm = parse_length_mm(text, default=self._session.unit) if text else None
+        except PatternError as error:
+            self.trouble.setText(error.sentence)
+            return
+        self.trouble.setText("")
+        if self._words(project.ease.mm(measure)) != text:
+            self._session.state("Change ease", with_ease(project, measure, ease_mm))

@@ -1,0 +1,24 @@
+"""Small things all pages of fitting need: the room pieces take in all their sizes, a list of cards emptied."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtWidgets import QVBoxLayout
+
+from geometry.model.piece import Piece
+
+
+def box_of(pieces: Iterable[Piece]) -> tuple[float, float, float, float]:
+    """Left, lower, right and upper end of all of the pieces together."""
+    lefts, lowers, rights, uppers = zip(*(piece.bounds_mm for piece in pieces), strict=True)
+    return min(lefts), min(lowers), max(rights), max(uppers)
+
+
+def emptied(cards: QVBoxLayout) -> None:
+    """Take everything out of a column of cards."""
+    while (item := cards.takeAt(0)) is not None:
+        card = item.widget()
+        if card is not None:
+            card.hide()
+            card.deleteLater()
