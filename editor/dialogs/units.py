@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFormLayout,
-    QGroupBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -26,12 +25,12 @@ from PySide6.QtWidgets import (
 )
 
 from editor.dialogs.measured_piece import MeasuredPiece, measured
+from editor.dialogs.outline_box import OutlineBox, Stated
 from editor.dialogs.waiting import waiting
 from editor.document.project import Base, Project, Round, Wearer
 from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.import_pattern import Import, import_pattern, recognise
-from editor.panels.length_field import LengthField
 from editor.reading import readable_name
 from editor.text import UNIT_WORDS
 from editor.theme import Look
@@ -39,9 +38,6 @@ from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.model.pattern import Nest
 from geometry.units import Unit
-
-DEFAULT_ALLOWANCE_MM: Final = 15.0
-"""What most bought patterns include (common practice, no source)."""
 
 _UNITS: Final = (Unit.CM, Unit.MM, Unit.INCH)
 _USUAL_SPAN_MM: Final = 1500.0
@@ -74,8 +70,7 @@ class UnitsDialog(QDialog):
         self.result_words = QLabel()
         self.result_words.setObjectName("faint")
         self.result_words.setWordWrap(True)
-        self.stitching, self.cutting = QRadioButton("the &stitching line"), QRadioButton("the c&utting line, allowance")
-        self.allowance = LengthField("Allowance", help_text="Between stitching line and cutting line.")
+        self.outline = OutlineBox()
         self.wearer = QLineEdit("wearer 1")
         self.wearer.setToolTip("What the wearer is called; printed on every piece")
         self.sizes = QComboBox()
@@ -95,9 +90,9 @@ class UnitsDialog(QDialog):
         return next((unit for unit, button in self.units.items() if button.isChecked()), None)
 
     @property
-    def allowance_mm(self) -> float | None:
-        """The allowance outside the stitching line if the drawn line is the cutting line."""
-        return self.allowance.amount if self._one_outline and self.cutting.isChecked() else None
+    def stated(self) -> Stated:
+        """What is said about the only outline; nothing where stitching and cutting lines came in."""
+        return self.outline.stated if self._one_outline else Stated()
 
     def result_project(self) -> tuple[Project, tuple[Finding, ...]]:
         """The project begun, and what the import had to say."""
@@ -111,12 +106,11 @@ class UnitsDialog(QDialog):
 
     def accept(self) -> None:
         """Make the pattern in the unit confirmed; stay open where that cannot be done."""
-        self.allowance.take()
-        if self.unit is None or self.allowance.complaint.text():
+        if self.unit is None or (self._one_outline and self.outline.is_wrong):
             return
         try:
             with waiting():
-                self._came_in = self._import(self.unit, self.allowance_mm)
+                self._came_in = self._import(self.unit, self.stated)
         except PatternError as error:
             self.trouble.setText(error.sentence)
             self.trouble.show()
@@ -125,10 +119,16 @@ class UnitsDialog(QDialog):
 
     # -- inside
 
-    def _import(self, unit: Unit, allowance_mm: float | None) -> Import:
+    def _import(self, unit: Unit, stated: Stated) -> Import:
         """The pattern as confirmed; what the small picture was made of, if that is it already."""
-        if (unit, allowance_mm) != (self._tried.unit, None):
-            return import_pattern(self._path, unit=unit, allowance_mm=allowance_mm)
+        if (unit, stated) != (self._tried.unit, Stated()):
+            return import_pattern(
+                self._path,
+                unit=unit,
+                allowance_mm=stated.allowance_mm,
+                add_mm=stated.add_mm,
+                hem_mm=stated.hem_mm,
+            )
         nest = replace(self._nest, name=self._nest.name or Path(readable_name(self._path)).stem)
         return replace(
             self._tried, nest=nest, source_bytes=self._path.read_bytes(), source_name=readable_name(self._path)
@@ -144,14 +144,6 @@ class UnitsDialog(QDialog):
             button.toggled.connect(self._other_unit)
             group.addButton(button)
             self.units[unit] = button
-        drawn = QButtonGroup(self)
-        for button in (self.stitching, self.cutting):
-            drawn.addButton(button)
-        self.stitching.setChecked(True)
-        self.allowance.show_length(DEFAULT_ALLOWANCE_MM, Unit.MM)
-        self.allowance.length_changed.connect(self._other_allowance)
-        self.cutting.toggled.connect(self.allowance.setEnabled)
-        self.allowance.setEnabled(False)
         self.sizes.addItems(list(self._nest.sizes))
         self.sizes.setCurrentText(self._nest.sample_size)
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("&Begin")
@@ -166,7 +158,7 @@ class UnitsDialog(QDialog):
         for widget in (question, self.says, *self.units.values(), self.result_words):
             right.addWidget(widget)
         if self._one_outline:
-            right.addWidget(self._allowance_box())
+            right.addWidget(self.outline)
         rows = QFormLayout()
         rows.addRow("&For", self.wearer)
         if self.sizes.count() > 1:
@@ -183,17 +175,6 @@ class UnitsDialog(QDialog):
         whole.addLayout(right, 1)
         self.resize(760, 480)
 
-    def _allowance_box(self) -> QWidget:
-        box = QGroupBox("Only one outline came in. It is")
-        layout = QVBoxLayout(box)
-        row = QHBoxLayout()
-        row.addWidget(self.cutting)
-        row.addWidget(self.allowance)
-        layout.addWidget(self.stitching)
-        layout.addLayout(row)
-        layout.addWidget(self.allowance.complaint)
-        return box
-
     def _stated_words(self) -> str:
         edge, piece = self._measured.edge.id, self._measured.piece.name
         line = f"It is the {edge} of the {piece}."
@@ -209,12 +190,6 @@ class UnitsDialog(QDialog):
         self.picture.show_measured(self._measured, self._measured.line_words(unit) if unit else "?")
         words = f"The {self._measured.piece.name} is then {self._measured.piece_words(unit)}." if unit else ""
         self.result_words.setText(words or "Measure it on your paper pattern if you are not sure.")
-
-    def _other_allowance(self, amount_mm: float) -> None:
-        if amount_mm < 0:
-            self.allowance.complain("Type an allowance of 0 or more.")
-        else:
-            self.allowance.accept_amount(amount_mm)
 
 
 def _has_no_allowance(nest: Nest) -> bool:

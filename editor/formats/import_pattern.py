@@ -58,6 +58,7 @@ def import_pattern(
     gap_mm: float = GAP_MM,
     allowance_mm: float | None = None,
     add_mm: float | None = None,
+    hem_mm: float | None = None,
     rules: Path | None = None,
     encoding: str | None = None,
 ) -> Import:
@@ -69,6 +70,7 @@ def import_pattern(
         gap_mm: Ends of lines up to this far apart are joined.
         allowance_mm: That a line drawn alone round a piece is the cutting line, with this allowance.
         add_mm: That a line drawn alone is the stitching line and gets this allowance, hems apart.
+        hem_mm: The allowance of hems, if it is another one than that of seams.
         rules: The table of grade rules that makes the other sizes; if ``None``, the file of the same name ending in
             .rul beside the drawing, if there is one and the drawing holds one size.
         encoding: Name of the coding of its letters; worked out from the file if ``None``.
@@ -81,7 +83,9 @@ def import_pattern(
     drawing = read_drawing(path, unit_mm=None if unit is None else unit.mm, encoding=encoding)
     report = ImportReport()
     chosen = _unit(drawing, unit, path.name, report)
-    found = recognise(drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, report=report)
+    found = recognise(
+        drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, hem_mm=hem_mm, report=report
+    )
     found = _with_graded_sizes(found, rules or _table_beside(path), asked=rules is not None, report=report)
     refuse_boundless((piece for pattern in found.nest.patterns for piece in pattern.pieces), chosen)
     nest = found.nest if found.nest.name else replace(found.nest, name=Path(readable_name(path)).stem)

@@ -14,6 +14,7 @@ from editor.formats.recognise_sketches import Sketch, sketches_of
 from geometry.allowance import HEM_MM, stitching_from_cutting, with_allowances
 from geometry.errors import PatternError
 from geometry.findings import Finding, Level
+from geometry.model.edge import EdgeRole
 from geometry.model.marks import Label
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
@@ -57,6 +58,7 @@ def recognise(
     gap_mm: float = GAP_MM,
     allowance_mm: float | None = None,
     add_mm: float | None = None,
+    hem_mm: float | None = None,
     report: ImportReport | None = None,
 ) -> Import:
     """The pieces of a drawing.
@@ -69,6 +71,7 @@ def recognise(
             stitching line. Without it the line is taken as the stitching line.
         add_mm: Where only one line is drawn: that it is the stitching line and gets this allowance, hems
             ``HEM_MM`` and the fold none.
+        hem_mm: The allowance of hems, if it is another one than that of seams.
         report: Where findings go on from, for what was said before.
 
     Raises:
@@ -87,7 +90,8 @@ def recognise(
     pieces = _pieces(sketches, fields, report)
     refuse_boundless(pieces, unit)
     _tell_implausible(pieces, unit, report)
-    pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], (allowance_mm, add_mm), report)
+    stated = (allowance_mm, add_mm, hem_mm)
+    pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], stated, report)
     nest = _nest(pieces, style, report)
     ruled = {piece.name: said.rules for piece, said in zip(pieces, fields, strict=True) if said.rules}
     return Import(nest, report.findings(), unit, ruled=ruled)
@@ -201,22 +205,27 @@ def _tell_implausible(pieces: Iterable[Piece], unit: Unit, report: ImportReport)
 
 
 def _with_allowance(
-    pieces: Sequence[Piece], single: Sequence[bool], stated: tuple[float | None, float | None], report: ImportReport
+    pieces: Sequence[Piece],
+    single: Sequence[bool],
+    stated: tuple[float | None, float | None, float | None],
+    report: ImportReport,
 ) -> list[Piece]:
     """Pieces with only one line round them: an allowance taken off or added as was stated, else a note."""
-    allowance_mm, add_mm = stated
+    allowance_mm, add_mm, hem_mm = stated
     names = list(dict.fromkeys(piece.name for piece, alone in zip(pieces, single, strict=True) if alone))
     quoted = ", ".join(f'"{name}"' for name in names)
     if allowance_mm is not None and add_mm is not None:
         raise PatternError("The line drawn is the cutting line or the stitching line: state one allowance, not both.")
     if add_mm is not None and names:
+        at_hems_mm = HEM_MM if hem_mm is None else hem_mm
         report.note(
             "allowance-added",
-            f"Only one line is drawn round {quoted}; it was given {add_mm:g} mm of allowance, {HEM_MM:g} mm at hems.",
+            f"Only one line is drawn round {quoted}; it was given {add_mm:g} mm of allowance, {at_hems_mm:g} mm at "
+            "hems.",
             expected_mm=add_mm,
         )
         return [
-            with_allowances(piece, seam_mm=add_mm, hem_mm=HEM_MM) if alone else piece
+            with_allowances(piece, seam_mm=add_mm, hem_mm=at_hems_mm) if alone else piece
             for piece, alone in zip(pieces, single, strict=True)
         ]
     if allowance_mm is None:
@@ -233,18 +242,22 @@ def _with_allowance(
         report.note("allowance-measured", text)
     done = []
     for piece, alone in zip(pieces, single, strict=True):
-        done.append(_allowance_off(piece, allowance_mm, report) if alone else piece)
+        done.append(_allowance_off(piece, allowance_mm, hem_mm, report) if alone else piece)
     return done
 
 
-def _allowance_off(piece: Piece, allowance_mm: float, report: ImportReport) -> Piece:
-    widths = {edge.id: 0.0 if edge.id == piece.fold else allowance_mm for edge in piece.edges}
+def _allowance_off(piece: Piece, allowance_mm: float, hem_mm: float | None, report: ImportReport) -> Piece:
+    stated = with_allowances(piece, seam_mm=allowance_mm, hem_mm=allowance_mm if hem_mm is None else hem_mm)
+    widths = {edge.id: edge.allowance_mm for edge in stated.edges}
+    hems = {edge.allowance_mm for edge in stated.edges_with_role(EdgeRole.HEM)} - {allowance_mm}
+    at_hems = f" ({hems.pop():g} mm at its hem)" if hems else ""
     inner, findings = stitching_from_cutting(piece, widths)
     for finding in findings:
         report.note(finding.code, finding.text, level=finding.level, piece=finding.piece, where=finding.where)
     report.note(
         "stitching-derived",
-        f'The stitching line of the piece "{piece.name}" lies {allowance_mm:g} mm inside the line that was drawn.',
+        f'The stitching line of the piece "{piece.name}" lies {allowance_mm:g} mm inside the line that was drawn'
+        f"{at_hems}.",
         piece=piece.name,
         expected_mm=allowance_mm,
     )

@@ -76,16 +76,42 @@ def test_one_outline_can_be_the_cutting_line_with_an_allowance(
 ) -> None:
     dialog = dialog_for(empty_window, square(tmp_path / "square.dxf"))
     dialog.units[Unit.CM].click()
-    assert dialog.allowance.text() == "15 mm"
-    assert not dialog.allowance.isEnabled()
-    dialog.cutting.click()
-    qtbot.mouseClick(dialog.allowance, LEFT)
-    dialog.allowance.selectAll()
-    qtbot.keyClicks(dialog.allowance, "1 cm")
+    box = dialog.outline
+    assert box.allowance.text() == "15 mm"
+    box.cutting.click()
+    assert box.hem.text() == "15 mm"
+    for field in (box.allowance, box.hem):
+        qtbot.mouseClick(field, LEFT)
+        field.selectAll()
+        qtbot.keyClicks(field, "1 cm")
     qtbot.mouseClick(begin_button(dialog), LEFT)
     piece = empty_window.session.pattern.pieces[0]
     assert piece.area_mm2 == pytest.approx(80.0**2)
     assert {edge.allowance_mm for edge in piece.edges} == {10.0}
+
+
+def test_a_traced_stitching_line_gets_its_allowances_in_one_go(qtbot: QtBot, empty_window: Window) -> None:
+    dialog = dialog_for(empty_window, SAMPLES / "dress-trace.dxf")
+    dialog.units[Unit.INCH].click()
+    box = dialog.outline
+    assert box.adding.isChecked()
+    box.hem.setFocus()
+    box.hem.selectAll()
+    qtbot.keyClicks(box.hem, "6 cm")
+    qtbot.mouseClick(begin_button(dialog), LEFT)
+    pattern = empty_window.session.pattern
+    hem, side = (pattern.piece("front skirt").edge(name).allowance_mm for name in ("hem", "side"))
+    assert (hem, side) == (60.0, 15.0)
+    assert pattern.piece("front skirt").edge("centre front").allowance_mm == 0.0
+
+
+def test_an_outline_can_stay_without_allowances(qtbot: QtBot, empty_window: Window, tmp_path: Path) -> None:
+    dialog = dialog_for(empty_window, square(tmp_path / "square.dxf"))
+    dialog.units[Unit.CM].click()
+    dialog.outline.stitching.click()
+    assert not dialog.outline.allowance.isEnabled()
+    qtbot.mouseClick(begin_button(dialog), LEFT)
+    assert {edge.allowance_mm for edge in empty_window.session.pattern.pieces[0].edges} == {0.0}
 
 
 def test_cancel_begins_nothing(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
