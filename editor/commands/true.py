@@ -11,6 +11,12 @@ def _form(kind: str) -> Callable[[Desk], None]:
     return lambda desk: desk.show_form(kind)
 
 
+def _allowances(desk: Desk) -> None:
+    from editor.dialogs.allowances import AllowancesDialog
+
+    desk.show_dialog(AllowancesDialog(desk.session))
+
+
 TRUE = Menu(
     "&Trueing",
     (
@@ -40,6 +46,11 @@ TRUE = Menu(
         ),
         Command(
             "release-dart", "&Let a dart out…", "Into ease, gathers or a tuck", _form("release-dart"),
+            enabled=when_open,
+        ),
+        None,
+        Command(
+            "allowances", "Allo&wances…", "Give the whole pattern its allowances, hems apart", _allowances,
             enabled=when_open,
         ),
     ),

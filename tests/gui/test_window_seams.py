@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QDialogButtonBox
 from pytestqt.qtbot import QtBot
 
+from editor.dialogs.allowances import AllowancesDialog
 from editor.dialogs.limits import LimitsDialog
 from editor.panels.finding_rows import FINDING, FIX_WORDS, button_of
 from editor.panels.length_field import LengthField
@@ -239,6 +240,22 @@ def test_a_dart_is_drawn_with_the_mouse_and_typed(window: Window, session: Sessi
     (record,) = session.records
     assert isinstance(record.step, MakeDart)
     assert record.step.amount_mm == 15.0
+
+
+def test_allowances_of_the_whole_pattern_are_stated_in_one_go(qtbot: QtBot, window: Window, session: Session) -> None:
+    window.furnishing.actions.by_id["allowances"].trigger()
+    dialog = window.dialog
+    assert isinstance(dialog, AllowancesDialog)
+    type_into(dialog.seam, "1 cm", end=Qt.Key.Key_Tab)
+    type_into(dialog.hem, "5 cm", end=Qt.Key.Key_Tab)
+    qtbot.mouseClick(dialog.buttons.button(QDialogButtonBox.StandardButton.Ok), LEFT)
+    for pattern in session.project.base.nest.patterns:
+        skirt = pattern.piece("front skirt")
+        widths = {edge.id: edge.allowance_mm for edge in skirt.edges}
+        assert widths == {"waist": 10.0, "side": 10.0, "hem": 50.0, "centre front": widths["centre front"]}
+    assert session.records == ()
+    session.undo()
+    assert session.project.base.nest.sample.piece("front skirt").edge("hem").allowance_mm != 50.0
 
 
 # -- before cutting
