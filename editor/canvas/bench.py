@@ -223,9 +223,9 @@ class Bench(QObject):
         if index is None:
             now = {piece.name: piece for piece in pattern.pieces}
             return tuple(piece for piece in base.pieces if now.get(piece.name) is not piece)
-        before = replay(base, records[:index]).pattern
-        names = records[index].step.piece_names if records[index].on else ()
-        return tuple(piece for piece in before.pieces if piece.name in names)
+        before, after = (replay(base, records[:end]).pattern for end in (index, index + 1))
+        then = {piece.name: piece for piece in after.pieces}
+        return tuple(piece for piece in before.pieces if then.get(piece.name) is not piece)
 
     def _index_of(self, record_id: str) -> int | None:
         return next((i for i, record in enumerate(self._session.records) if record.id == record_id), None)

@@ -22,7 +22,7 @@ def _when_worn(session: Session) -> bool:
 
 
 FIT = Menu(
-    "Fi&tting",
+    "Fitti&ng",
     (
         Command(
             "measurements", "&Measurements…", "What the tape shows, where it goes, when it was taken",

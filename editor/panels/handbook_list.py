@@ -50,7 +50,7 @@ class HandbookList(QWidget):
         self.field = QLineEdit()
         self.field.setPlaceholderText("A name, or what the toile shows: gapes, pulls, folds…")
         self.field.setAccessibleName("Find an alteration by its name or by what the toile shows")
-        self.field.setClearButtonEnabled(True)
+        self.field.setToolTip("Words of its name, of the body, or of what the toile shows; Enter takes the one marked")
         self.region = QComboBox()
         self.region.setAccessibleName("Region of the body")
         self.region.setToolTip("Region of the body")
@@ -146,7 +146,7 @@ class _EntryDelegate(QStyledItemDelegate):
         ink = self._look.colour("ink" if index.data(_FITS) else "line_strong")
         high = _DRAWING_PX * SHAPE[1] // SHAPE[0]
         ratio = painter.device().devicePixelRatioF()
-        drawing = diagram(entry.code, ink.name(), _DRAWING_PX, ratio)
+        drawing = diagram(entry.code, ink.name(), _DRAWING_PX, ratio, captions=False)
         painter.drawPixmap(rect.left() + 4, rect.top() + (rect.height() - high) // 2, drawing)
         font = option.font
         words = rect.adjusted(_DRAWING_PX + 14, 6, -8, -6)
@@ -179,4 +179,4 @@ class _EntryDelegate(QStyledItemDelegate):
 
 def _two_lines(painter: QPainter, text: str, width_px: int) -> str:
     """A text cut off so that it fills two lines at most."""
-    return painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(width_px * 1.85))
+    return painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(width_px * 1.75))

@@ -7,6 +7,7 @@ from functools import partial
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
+from editor.commands.take_apart import take_apart
 from editor.panels.heading import Heading
 from editor.panels.journal_row import JournalRow
 from editor.session import Session
@@ -107,5 +108,14 @@ class JournalPanel(QWidget):
     def _do(self, record_id: str, what: str) -> None:
         if what == "remove":
             self._session.remove(record_id)
+        elif what == "apart":
+            self._take_apart(record_id)
         else:
             self._session.move(record_id, -1 if what == "earlier" else 1)
+
+    def _take_apart(self, record_id: str) -> None:
+        try:
+            take_apart(self._session, record_id)
+        except PatternError as error:
+            self.rows[record_id].trouble.setText(error.sentence)
+            self.rows[record_id].trouble.show()

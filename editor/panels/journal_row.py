@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from editor.commands.take_apart import can_take_apart
 from editor.panels.length_field import LengthField
 from editor.session import MISFIT
 from editor.text import amount_word, has_amount, is_share, is_unsigned, step_sentence, step_words
@@ -36,7 +37,7 @@ class JournalRow(QFrame):
         amount_changed: another amount in mm was typed.
         switched: the step was turned on or off.
         noted: something was written beside the step.
-        asked: "earlier", "later" or "remove" was chosen from its menu.
+        asked: "earlier", "later", "remove" or "apart" was chosen from its menu.
     """
 
     picked = Signal()
@@ -105,6 +106,7 @@ class JournalRow(QFrame):
         self.note.setText(record.note)
         self.note.setVisible(bool(record.note) and self.note_field.isHidden())
         self.setAccessibleName(f"Step {number}: {sentence}")
+        self.apart.setVisible(can_take_apart(record))
         self._look_like(selected=selected, off=not record.on, misfit=misfit is not None)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -168,6 +170,9 @@ class JournalRow(QFrame):
             menu.addAction(self._look.icon(icon), words).triggered.connect(lambda _=False, n=name: self.asked.emit(n))
         menu.addSeparator()
         menu.addAction("Write a &note").triggered.connect(self.write_note)
+        self.apart = menu.addAction("Take &apart")
+        self.apart.setToolTip("Record its slashes and other steps one by one, to edit them freely")
+        self.apart.triggered.connect(lambda: self.asked.emit("apart"))
         button.setMenu(menu)
         self._look.changed.connect(lambda: button.setIcon(self._look.icon("more")))
         return button

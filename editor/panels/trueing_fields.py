@@ -225,7 +225,7 @@ class ReleaseFields(Fields):
     def add_rows(self, rows: QFormLayout) -> None:
         """The dart, what it becomes, the length."""
         rows.addRow("&Dart", self.dart)
-        rows.addRow("I&nto", self.into)
+        rows.addRow("Into", self.into)
         super().add_rows(rows)
 
     def show_piece(self, piece: Piece) -> None:

@@ -1,0 +1,178 @@
+"""The handbook beside the table, by mouse and keys."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from editor.panels.handbook import HandbookForm
+from editor.window import Window
+from geometry.affine import Point, distance_mm
+from geometry.alterations.anchors import On
+from geometry.alterations.handbook.alteration import Alteration
+from tests.gui.table_hand import TableHand
+
+pytestmark = pytest.mark.gui
+
+LEFT = Qt.MouseButton.LeftButton
+CONTROL = Qt.KeyboardModifier.ControlModifier
+REACH_MM = 20.0
+"""How far off a corner or notch may be caught at the size the whole dress is seen in."""
+
+
+@pytest.fixture
+def handbook(window: Window) -> HandbookForm:
+    window.show_handbook("D01")
+    return window.form
+
+
+def type_into(qtbot: QtBot, field: object, text: str, end: Qt.Key = Qt.Key.Key_Tab) -> None:
+    qtbot.mouseClick(field, LEFT)
+    qtbot.keyClick(field, Qt.Key.Key_A, CONTROL)
+    qtbot.keyClicks(field, text)
+    qtbot.keyClick(field, end)
+
+
+def draft_of(window: Window):
+    return window.table.bench.tools["handbook"]._draft
+
+
+def handle_at(window: Window, name: str) -> Point:
+    return next(each.at for each in draft_of(window).layout.handles if each.place.name == name)
+
+
+def test_words_typed_find_an_alteration_and_enter_lays_it_out(qtbot: QtBot, window: Window) -> None:
+    qtbot.keyClick(window, Qt.Key.Key_H, CONTROL)
+    field = window.form.finder.field
+    assert field.hasFocus()
+    qtbot.keyClicks(field, "upper arm full")
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert window.form.title.text() == "Full upper arm"
+    assert window.table.bench.tool.name == "handbook"
+    assert window.session.preview.pattern.piece("sleeve") is not window.session.pattern.piece("sleeve")
+
+
+def test_a_region_shows_its_alterations_only(window: Window) -> None:
+    window.show_handbook()
+    finder = window.form.finder
+    finder.region.setCurrentText("Armhole")
+    assert {finder.list.item(row).text() for row in range(finder.list.count())} == {
+        "Armhole too high or tight",
+        "Armhole too low or large",
+        "Armhole further forward",
+    }
+
+
+@pytest.mark.parametrize(("key", "code"), [("3", "D01"), ("4", "I01")])
+def test_full_bust_and_upper_arm_are_entries_of_the_handbook(qtbot: QtBot, window: Window, key: str, code: str) -> None:
+    before = window.session.project
+    qtbot.keyClick(window, getattr(Qt.Key, f"Key_{key}"), CONTROL)
+    assert draft_of(window).step.entry == code
+    assert window.form.sheet.trouble.text() == ""
+    qtbot.keyClick(window.form.sheet.amount, Qt.Key.Key_Escape)
+    assert window.form is None
+    assert window.session.preview is None
+    assert window.session.project is before
+    assert window.table.bench.tool.name == "select"
+
+
+def test_half_of_a_difference_typed_is_the_amount_and_enter_records_one_step(
+    qtbot: QtBot, window: Window, handbook: HandbookForm
+) -> None:
+    type_into(qtbot, handbook.sheet.difference, "3 cm")
+    assert handbook.sheet.amount.text() == "1.5 cm"
+    assert "half of the difference on each half front" in handbook.sheet.share.text()
+    tried = window.session.preview.pattern
+    qtbot.keyClick(handbook.sheet.amount, Qt.Key.Key_Return)
+    assert window.form is None
+    assert len(window.session.records) == 3
+    assert window.session.records[-1].step == Alteration("D01", 15.0, "waist and side dart")
+    assert window.session.pattern == tried
+    assert window.furnishing.journal.rows["3"].words.text() == "Full bust, darted front: waist and side dart"
+    assert window.furnishing.journal.isVisible()
+
+
+def test_a_caution_is_shown_before_anything_is_done(qtbot: QtBot, window: Window) -> None:
+    window.show_handbook("H01")
+    sheet = window.form.sheet
+    assert not sheet.cautions.isVisible()
+    type_into(qtbot, sheet.amount, "14 mm")
+    assert sheet.cautions.isVisible()
+    assert "slash from waist to hem" in sheet.cautions.text()
+    assert len(window.session.records) == 2
+
+
+def test_every_piece_touched_is_shown_as_it_would_be_with_its_outline_now(window: Window) -> None:
+    window.show_handbook("A01")
+    assert {piece.name for piece in window.table.bench.tried} == {"front bodice", "back bodice"}
+    lying = window.table.bench.sheets.lying_trial(window.table.bench.tried[0])
+    assert lying.before is not None
+
+
+def test_a_place_dragged_on_the_table_is_kept_in_the_step(window: Window, handbook: HandbookForm) -> None:
+    hand = TableHand(window.table, "front bodice")
+    at = handle_at(window, "hinge on armhole")
+    edge = window.session.pattern.piece("front bodice").edge("armhole")
+    wanted = edge.point_at(edge.length_mm * 0.55)
+    hand.drag(at, ((at[0] + wanted[0]) / 2, (at[1] + wanted[1]) / 2), wanted)
+    (place,) = draft_of(window).step.places
+    assert (place.piece, place.name) == ("front bodice", "hinge on armhole")
+    assert place.anchor.on in (On.EDGE, On.NOTCH)
+    assert distance_mm(handle_at(window, "hinge on armhole"), wanted) < REACH_MM
+    hand.key(Qt.Key.Key_Return)
+    assert window.session.records[-1].step.places == (place,)
+
+
+def test_the_amount_is_dragged_at_its_arrow(window: Window, handbook: HandbookForm) -> None:
+    pull, before = draft_of(window).pull, draft_of(window).step.amount_mm
+    hand = TableHand(window.table, pull.piece)
+    further = tuple(start + 2 * (end - start) for start, end in zip(pull.before, pull.after, strict=True))
+    hand.drag(pull.after, further)
+    assert draft_of(window).step.amount_mm == pytest.approx(2 * before, abs=3.0)
+    assert handbook.sheet.amount.amount == draft_of(window).step.amount_mm
+    hand.key(Qt.Key.Key_Escape)
+    assert window.form is None
+    assert len(window.session.records) == 2
+
+
+def test_an_amount_is_typed_on_the_table(window: Window, handbook: HandbookForm) -> None:
+    hand = TableHand(window.table, "front bodice")
+    window.table.setFocus()
+    hand.type("9")
+    hand.type(" mm")
+    assert draft_of(window).step.amount_mm == 9.0
+    assert handbook.sheet.amount.text() == "0.9 cm"
+
+
+def test_a_landmark_is_placed_by_mouse_as_a_step_of_its_own(
+    qtbot: QtBot, window: Window, handbook: HandbookForm
+) -> None:
+    handbook.sheet.landmark.setCurrentText("bust point")
+    qtbot.mouseClick(handbook.sheet.place, LEFT)
+    TableHand(window.table, "front bodice").click((60.0, 120.0))
+    step = window.session.records[-1].step
+    assert (step.kind, step.piece, step.landmark) == ("place-landmark", "front bodice", "bust point")
+    assert draft_of(window).step.entry == "D01"
+    marked = {each.name: each.at for each in draft_of(window).landmarks}
+    assert distance_mm(marked["bust point"], (60.0, 120.0)) < 8.0
+
+
+def test_another_tool_leaves_the_handbook(qtbot: QtBot, window: Window, handbook: HandbookForm) -> None:
+    qtbot.keyClick(window.table, Qt.Key.Key_M)
+    assert window.form is None
+    assert window.table.bench.tool.name == "measure"
+    assert window.session.preview is None
+
+
+def test_a_recorded_alteration_taken_apart_gives_the_same_pieces(qtbot: QtBot, window: Window) -> None:
+    window.session.add_step(Alteration("A01", 20.0))
+    pattern = window.session.pattern
+    window.furnishing.journal.rows["3"].apart.trigger()
+    kinds = [record.step.kind for record in window.session.records[2:]]
+    assert "alteration" not in kinds
+    assert len(kinds) > 1
+    for piece in window.session.pattern.pieces:
+        assert piece.area_mm2 == pytest.approx(pattern.piece(piece.name).area_mm2)
+    window.session.undo()
+    assert window.session.records[-1].step == Alteration("A01", 20.0)
