@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollA
 
 from editor.commands.registry import Desk
 from editor.dialogs.spread_out import emptied
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import case_of
 from geometry.errors import PatternError
 from geometry.fitting.advice import advise, unanswered
@@ -20,11 +21,11 @@ class AdvicePage(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._session = desk.session
-        self.words, self.trouble, self.missing = QLabel(), QLabel(), QLabel()
+        self.words, self.missing = QLabel(), QLabel()
+        self.trouble = TroubleLine()
         self.words.setObjectName("faint")
         self.missing.setObjectName("faint")
-        self.trouble.setObjectName("trouble")
-        for label in (self.words, self.trouble, self.missing):
+        for label in (self.words, self.missing):
             label.setWordWrap(True)
         self._cards = QVBoxLayout()
         self._cards.setSpacing(8)
@@ -93,6 +94,6 @@ class AdvicePage(QWidget):
     def _follow(self, proposal: Proposal) -> None:
         try:
             self._session.add_step(proposal.step(), note=proposal.words(self._session.unit))
-            self.trouble.setText("")
+            self.trouble.say("")
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)

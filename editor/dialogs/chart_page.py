@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import chart_of, with_chart
 from editor.reading import read_limited
 from geometry.errors import PatternError
@@ -26,11 +27,9 @@ class ChartPage(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk, self._session = desk, desk.session
-        self.words, self.trouble = QLabel(), QLabel()
+        self.words, self.trouble = QLabel(), TroubleLine()
         self.words.setObjectName("faint")
-        self.trouble.setObjectName("trouble")
         self.words.setWordWrap(True)
-        self.trouble.setWordWrap(True)
         self.table = Rows("Size chart", ("",))
         self.paste = QPushButton("&Paste from a spreadsheet")
         self.paste.setToolTip("Copy the cells there first: sizes in one row, one row for each measurement")
@@ -82,7 +81,7 @@ class ChartPage(QWidget):
         try:
             chart = read_size_chart(text, self._session.unit)
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)
             return
         self._take(chart)
 
@@ -90,17 +89,17 @@ class ChartPage(QWidget):
         try:
             text = read_limited(path, most_bytes=_LARGEST_CHART_BYTES).decode("utf-8", errors="replace")
         except (OSError, ValueError) as error:
-            self.trouble.setText(getattr(error, "sentence", f"{path.name} cannot be read."))
+            self.trouble.say(getattr(error, "sentence", f"{path.name} cannot be read."))
             return
         self.take_text(text)
 
     def _take(self, chart: SizeChart | None) -> None:
-        self.trouble.setText("")
+        self.trouble.say("")
         if self._session.project is not None:
             try:
                 self._session.state("Change size chart", with_chart(self._session.project, chart))
             except PatternError as error:
-                self.trouble.setText(error.sentence)
+                self.trouble.say(error.sentence)
         self.refresh()
 
     def _words(self, mm: float | None) -> str:

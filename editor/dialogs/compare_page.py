@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidg
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
 from editor.dialogs.sketch import Sketch
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import replayed
 from geometry.alterations.anchors import Anchor, on_edge
 from geometry.errors import PatternError
@@ -38,8 +39,7 @@ class ComparePage(QWidget):
         self.piece.currentTextChanged.connect(lambda _: self._fill_points())
         self.sketch = Sketch(desk.look)
         self.table = Rows("Differences", ("", "First", "Second", "Change", ""))
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
+        self.trouble = TroubleLine()
         top, below = QHBoxLayout(), QHBoxLayout()
         for widget in (self.first, QLabel("and, in colour,"), self.second):
             top.addWidget(widget)
@@ -101,9 +101,9 @@ class ComparePage(QWidget):
             compared = compare(first, second, at=at)
             own = next(each for each in compared.pieces if each.piece == name)
         except (PatternError, StopIteration) as error:
-            self.trouble.setText(getattr(error, "sentence", f'"{name}" is not in both.'))
+            self.trouble.say(getattr(error, "sentence", f'"{name}" is not in both.'))
             return
-        self.trouble.setText("")
+        self.trouble.say("")
         laid = second.piece(name).moved(own.over)
         lines = [(d.start, d.end, self._session.words(d.length_mm)) for d in own.dimensions[:_MOST_DIMENSIONS]]
         self.sketch.show_pieces((first.piece(name), laid), lines=lines)

@@ -29,7 +29,7 @@ class FittingDialog(QDialog):
         self.resize(1240, 780)
         self.names = QListWidget()
         self.names.setFixedWidth(170)
-        self.names.setSpacing(3)
+        self.names.setObjectName("sections")
         self.names.setAccessibleName("Parts of fitting")
         self.stack = QStackedWidget()
         self.pages = [make(desk) for make in PAGES]

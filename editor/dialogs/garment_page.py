@@ -7,13 +7,14 @@ from PySide6.QtWidgets import QLabel, QTableWidgetItem, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, with_ease
 from geometry.errors import PatternError
 from geometry.fitting.garment_table import Row, garment_table
 from geometry.units import parse_length_mm
 
 _COLUMNS = (
-    "", "Body", "Pattern before", "Ease before", "Garment now", "Ease now", "Usual ease", "Ease you ask for", "",
+    "", "Body", "Before", "Ease", "Altered", "Ease", "Usual ease", "You ask for", "",
 )  # fmt: skip
 _ASKED = 7
 
@@ -34,8 +35,7 @@ class GarmentPage(QWidget):
         )
         words.setObjectName("faint")
         words.setWordWrap(True)
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
+        self.trouble = TroubleLine()
         self.table = Rows("Garment and body", _COLUMNS)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -59,11 +59,12 @@ class GarmentPage(QWidget):
             if row.is_below:
                 for column in (0, 5, 8):
                     self.table.cell(number, column).setForeground(self._desk.look.colour("stop"))
+            self.table.cell(number, 8).setToolTip(row.words(session.unit))
         self._filling = False
 
     def _texts(self, row: Row) -> tuple[str, ...]:
         asked = self._session.project.ease.mm(row.measure) if self._session.project else None
-        usual = f"{self._words(row.usual_mm[0])} to {self._words(row.usual_mm[1])}" if row.usual_mm else "as the body"
+        usual = _band(*map(self._words, row.usual_mm)) if row.usual_mm else "as the body"
         figures = (row.body_mm, row.before_mm, row.ease_before_mm, row.after_mm, row.ease_after_mm)
         return (
             row.measure.value,
@@ -84,8 +85,12 @@ class GarmentPage(QWidget):
         try:
             ease_mm = parse_length_mm(text, default=self._session.unit) if text else None
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)
             return
-        self.trouble.setText("")
+        self.trouble.say("")
         if self._words(project.ease.mm(measure)) != text:
             self._session.state("Change ease", with_ease(project, measure, ease_mm))
+
+
+def _band(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"

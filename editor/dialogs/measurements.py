@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from editor.commands.registry import Desk
 from editor.dialogs.body_figure import BodyFigure
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, with_measurements, without_latest
 from geometry.errors import PatternError
 from geometry.fitting.body import Body, Hand, Taken
@@ -58,12 +59,12 @@ class MeasurementsPage(QWidget):
         header.setSectionResizeMode(6, QHeaderView.ResizeMode.Stretch)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.figure = BodyFigure(desk.look)
-        self.name, self.how, self.used, self.trouble, self.asked = QLabel(), QLabel(), QLabel(), QLabel(), QLabel()
+        self.name, self.how, self.used, self.asked = QLabel(), QLabel(), QLabel(), QLabel()
+        self.trouble = TroubleLine()
         self.name.setObjectName("heading")
         self.used.setObjectName("faint")
-        self.trouble.setObjectName("trouble")
         self.asked.setObjectName("caution")
-        for label in (self.how, self.used, self.trouble, self.asked):
+        for label in (self.how, self.used, self.asked):
             label.setWordWrap(True)
         self._arrange()
         self.table.itemChanged.connect(self._typed)
@@ -124,10 +125,10 @@ class MeasurementsPage(QWidget):
             else:
                 project = without_latest(project, wearer.id, measure, hand)
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)
             self.refresh()
             return
-        self.trouble.setText("")
+        self.trouble.say("")
         if project != self._session.project:
             self._session.state("Measure", project)
         self.refresh()

@@ -13,11 +13,14 @@ from editor.commands.registry import Desk
 from editor.dialogs.spread_out import box_of
 from editor.document.project import Project, Wearer, start_of
 from geometry.affine import Points
+from geometry.curves import polyline
 from geometry.fitting.levels import BodyLevel, corner_level
 from geometry.model.pattern import Nest
 from geometry.model.piece import Piece
 
 _GAP_MM: Final = 60.0
+_GRIP_PX: Final = 14.0
+_DRAG_PX: Final = 4.0
 
 
 class NestView(QWidget):
@@ -25,9 +28,11 @@ class NestView(QWidget):
 
     Signals:
         size_wanted: a level and the size (its place) that was clicked there.
+        corner_pulled: piece, edge that starts at the corner, and the place between sizes it was dragged to.
     """
 
     size_wanted = Signal(object, float)
+    corner_pulled = Signal(str, str, float)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -36,6 +41,8 @@ class NestView(QWidget):
         self._blend: tuple[Piece, ...] = ()
         self._shifts: dict[str, tuple[float, float]] = {}
         self._bounds = QRectF(0, 0, 1, 1)
+        self._held: tuple[str, int] | None = None
+        self._pressed = np.zeros(2)
         self.setMinimumSize(320, 300)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName("The sizes on one another")
@@ -93,17 +100,48 @@ class NestView(QWidget):
         ring = np.vstack([edge.points[:-1] for edge in piece.edges])
         painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in self._seen(piece.name, ring)]))
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take hold of a corner of the blend, if there is one."""
+        self._pressed = np.array([event.position().x(), event.position().y()])
+        self._held = None
+        for piece in self._blend:
+            if piece.name in self._shifts:
+                away = np.hypot(*(self._corners(piece) - self._pressed).T)
+                if away.min() < _GRIP_PX:
+                    self._held = (piece.name, int(np.argmin(away)))
+
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Take the size whose corner lies nearest, at that corner's level; a drag ends where it is let go."""
+        """A drag pulls the corner it began on; a click takes a size at its level."""
+        at = np.array([event.position().x(), event.position().y()])
         if self._nest is None:
             return
-        at, found = np.array([event.position().x(), event.position().y()]), []
+        if self._held is not None and np.hypot(*(at - self._pressed)) > _DRAG_PX:
+            self._pull(*self._held, at)
+        else:
+            self._take(at)
+
+    def _pull(self, name: str, number: int, at: np.ndarray) -> None:
+        """Let a corner go where it is let go, on its way through the sizes."""
+        assert self._nest is not None
+        way = np.array([self._corners(pattern.piece(name))[number] for pattern in self._nest.patterns])
+        if len(way) > 1:
+            near_mm, _ = polyline.nearest(way, (float(at[0]), float(at[1])))
+            place = float(np.interp(near_mm, polyline.stations_mm(way), np.arange(len(way))))
+            edge = self._nest.sample.piece(name).edges[number].id
+            self.corner_pulled.emit(name, edge, round(place * 20) / 20)
+
+    def _corners(self, piece: Piece) -> np.ndarray:
+        return self._seen(piece.name, np.array([edge.start for edge in piece.edges]))
+
+    def _take(self, at: np.ndarray) -> None:
+        """The size whose corner lies nearest, at that corner's level."""
+        assert self._nest is not None
+        found = []
         for place, pattern in enumerate(self._nest.patterns):
             for piece in pattern.pieces:
                 if piece.name not in self._shifts:
                     continue
-                corners = self._seen(piece.name, np.array([edge.start for edge in piece.edges]))
-                away = np.hypot(*(corners - at).T)
+                away = np.hypot(*(self._corners(piece) - at).T)
                 number = int(np.argmin(away))
                 found.append((float(away[number]), place, corner_level(piece, number)))
         nearest = min(found, key=lambda row: row[0], default=None)

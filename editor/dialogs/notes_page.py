@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
 from editor.dialogs.sketch import Sketch
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.project import FitNote
 from editor.document.wearing import LARGEST_PHOTO_BYTES, PHOTO_ENDINGS, photo, with_note, with_photo, with_round
 from editor.reading import read_limited
@@ -57,15 +58,14 @@ class NotesPage(QWidget):
         self.photos.setMaximumHeight(150)
         self.drop = QLabel("Drop photos of the toile here; they are kept in the project file.")
         self.drop.setObjectName("faint")
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
-        self.trouble.setWordWrap(True)
+        self.trouble = TroubleLine()
         self._arrange()
         self.piece.currentTextChanged.connect(lambda _: self._forget_place())
         self.sketch.clicked.connect(self._mark)
         self.text.returnPressed.connect(self._add)
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
+        self.table.currentCellChanged.connect(lambda row, *_: self._go_to(row))
 
     def refresh(self) -> None:
         """Show the toile's notes and photos."""
@@ -107,9 +107,9 @@ class NotesPage(QWidget):
                 raise PatternError(f"{path.name} is no picture that can be shown; convert it to JPEG.")
             changed = with_photo(project, wearer.id, shown.id, data, path.suffix)
         except (OSError, ValueError) as error:
-            self.trouble.setText(getattr(error, "sentence", f"{path.name} cannot be read."))
+            self.trouble.say(getattr(error, "sentence", f"{path.name} cannot be read."))
             return
-        self.trouble.setText("")
+        self.trouble.say("")
         self._session.state("Add photo", changed)
 
     def _draw(self) -> None:
@@ -120,6 +120,11 @@ class NotesPage(QWidget):
         if self._place is not None:
             places.append((self._place, "•"))
         self.sketch.show_pieces((pattern.piece(name),), places=places)
+
+    def _go_to(self, row: int) -> None:
+        notes = self._session.round.notes if self._session.round else ()
+        if 0 <= row < len(notes) and notes[row].piece:
+            self.piece.setCurrentText(notes[row].piece)
 
     def _forget_place(self) -> None:
         self._place = None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -19,9 +21,10 @@ from PySide6.QtWidgets import (
 from editor.commands.registry import Desk
 from editor.dialogs.nest_view import NestView
 from editor.dialogs.spread_out import emptied
+from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
 from geometry.errors import PatternError
-from geometry.fitting.levels import BodyLevel, SizeBlend
+from geometry.fitting.levels import BodyLevel, CornerPull, SizeBlend
 from geometry.fitting.size_choice import LevelChoice, propose_sizes
 
 
@@ -44,23 +47,29 @@ class SizesPage(QWidget):
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         self.nest = NestView(desk)
         self.nest.size_wanted.connect(self.choose)
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
-        self.trouble.setWordWrap(True)
+        self.nest.corner_pulled.connect(self.pull)
+        self.trouble = TroubleLine()
         self.fractions = QCheckBox("Propose &fractions of a size")
         self.fractions.toggled.connect(lambda _: self.refresh())
         self.take_all = QPushButton("&Take what is proposed")
         self.take_all.setAutoDefault(False)
         self.take_all.clicked.connect(self._take_all)
+        self.let_go = QPushButton("&Let corners go")
+        self.let_go.setAutoDefault(False)
+        self.let_go.setToolTip("Corners that were pulled follow their level again")
+        self.let_go.clicked.connect(self._let_go)
         row = QHBoxLayout()
         row.addWidget(self.fractions)
         row.addStretch(1)
+        row.addWidget(self.let_go)
         row.addWidget(self.take_all)
         left = QVBoxLayout()
         left.addWidget(scroll, 1)
         left.addLayout(row)
         right = QVBoxLayout()
-        words = QLabel("Click a size's outline, or drag the blue one to it, at the level you mean.")
+        words = QLabel(
+            "Click a corner of a size to take that size at its level; drag a corner of the blend to pull it alone."
+        )
         words.setObjectName("faint")
         words.setWordWrap(True)
         right.addWidget(words)
@@ -89,6 +98,7 @@ class SizesPage(QWidget):
         for choice in self._proposal.levels:
             self._cards.addWidget(self._card(choice, chosen))
         self._cards.addStretch(1)
+        self.let_go.setEnabled(bool(chosen.corners))
         self.nest.show_nest(project, wearer)
 
     def choose(self, level: BodyLevel, position: float) -> None:
@@ -96,6 +106,19 @@ class SizesPage(QWidget):
         project, wearer = self._session.project, self._session.wearer
         if project is not None and wearer is not None:
             self._take(sizes_of(project, wearer).with_level(level, position))
+
+    def pull(self, piece: str, edge: str, position: float) -> None:
+        """Pull one corner to another size than its level."""
+        project, wearer = self._session.project, self._session.wearer
+        if project is not None and wearer is not None:
+            sizes = sizes_of(project, wearer)
+            kept = tuple(each for each in sizes.corners if (each.piece, each.edge) != (piece, edge))
+            self._take(replace(sizes, corners=(*kept, CornerPull(piece, edge, position))))
+
+    def _let_go(self) -> None:
+        project, wearer = self._session.project, self._session.wearer
+        if project is not None and wearer is not None:
+            self._take(replace(sizes_of(project, wearer), corners=()))
 
     def _take_all(self) -> None:
         self._take(self._proposal.blend)
@@ -108,9 +131,9 @@ class SizesPage(QWidget):
             changed = with_sizes(project, wearer.id, sizes)
             changed.start(wearer.id)
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)
             return
-        self.trouble.setText("")
+        self.trouble.say("")
         self._session.state("Choose sizes", changed)
 
     def _card(self, choice: LevelChoice, chosen: SizeBlend) -> QWidget:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from editor.commands.registry import Desk
 from editor.dialogs.spread_out import emptied
+from editor.dialogs.trouble_line import TroubleLine
 from editor.panels.length_field import LengthField
 from geometry.alterations.handbook.registry import ENTRIES
 from geometry.errors import PatternError
@@ -38,16 +38,15 @@ class ToilePage(QWidget):
         self.signs.setWordWrap(True)
         self.signs.setSpacing(3)
         self.places.setMaximumWidth(220)
+        self.places.setObjectName("sections")
+        self.signs.setObjectName("sections")
         for place in places():
             item = QListWidgetItem(place.value[:1].upper() + place.value[1:])
-            item.setData(Qt.ItemDataRole.UserRole, place)
             self.places.addItem(item)
         words = QLabel(" ".join(GENERAL[:3]))
         words.setObjectName("faint")
         words.setWordWrap(True)
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
-        self.trouble.setWordWrap(True)
+        self.trouble = TroubleLine()
         self._causes = QVBoxLayout()
         self._causes.setSpacing(8)
         inner = QWidget()
@@ -78,8 +77,8 @@ class ToilePage(QWidget):
         self._show_causes(self.signs.currentRow())
 
     def _show_signs(self) -> None:
-        item = self.places.currentItem()
-        self._symptoms = symptoms(item.data(Qt.ItemDataRole.UserRole)) if item else ()
+        row = self.places.currentRow()
+        self._symptoms = symptoms(places()[row]) if row >= 0 else ()
         self.signs.clear()
         for symptom in self._symptoms:
             self.signs.addItem(f"{symptom.sign.value[:1].upper()}{symptom.sign.value[1:]}: {symptom.looks}")
@@ -136,6 +135,6 @@ class ToilePage(QWidget):
         try:
             step = cause.step().with_amount_mm(cause.sign * field.amount)
             self._session.add_step(step, note=f"Seen on the toile: {cause.words}.")
-            self.trouble.setText("")
+            self.trouble.say("")
         except PatternError as error:
-            self.trouble.setText(error.sentence)
+            self.trouble.say(error.sentence)
