@@ -5,6 +5,7 @@ Kept apart from the window, which is on the screen before any of this is loaded.
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -26,6 +27,7 @@ from editor.panels.wearers import WearerBar
 from editor.session import Session
 from editor.toolbar import ToolActions, ToolBar
 from editor.window import SIDES_PX
+from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
 
@@ -102,6 +104,7 @@ class Furnishing:
         self.seams.walk_wanted.connect(self.walk.begin)
         self.walk.begun.connect(lambda: self._use_tool("walk"))
         self.walk.begun_on.connect(table.show_piece)
+        self.walk.print_wanted.connect(self._print_walk)
         self.wearer_bar.wearer_wanted.connect(by_id["add-wearer"].trigger)
         self.wearer_bar.edit_wanted.connect(by_id["edit-wearer"].trigger)
         self.wearer_bar.round_wanted.connect(by_id["next-round"].trigger)
@@ -114,6 +117,21 @@ class Furnishing:
     def _use_tool(self, name: str) -> None:
         self._table.set_tool(name)
         self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _print_walk(self) -> None:
+        from editor.dialogs.walk_table import write_walk_table
+
+        walked, stand = self.walk.walked, self.walk.stand
+
+        def write(path: Path) -> None:
+            try:
+                if walked is not None:
+                    write_walk_table(self._session, walked, stand, path)
+                    self._window.inform(f"Wrote {path.name}")
+            except PatternError as error:
+                self._window.tell(error.sentence, title="The table was not written")
+
+        self._window.choose_file("Table of differences", "PDF files (*.pdf)", write, save_as=".pdf", suggested="seam")
 
     def _turn_page(self, tool: str) -> None:
         page = {"seam": "Seams", "walk": "Walk"}.get(tool)

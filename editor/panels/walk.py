@@ -101,6 +101,11 @@ class WalkPanel(QWidget):
         """The seam walked from end to end."""
         return self._tool.walked(self._bench.sheets.scene)
 
+    @property
+    def stand(self) -> Stand:
+        """How far it is walked, and from which end."""
+        return self._tool.stand
+
     def refresh(self) -> None:
         """Show the seam and how far it is walked."""
         self._fill_seams()

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import pypdfium2
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -21,6 +24,7 @@ from geometry.alterations.edge_steps import BlendEdge
 from geometry.alterations.seam_steps import MatchNotch
 from geometry.model.edge import EdgeRole
 from tests.gui.table_hand import TableHand
+from tests.gui.test_window_file import name_file
 
 pytestmark = pytest.mark.gui
 
@@ -131,13 +135,13 @@ def test_a_seam_is_walked_with_slider_keys_and_mouse(qtbot: QtBot, window: Windo
     walk.begin(skirt_side(session))
     assert window.table.bench.tool.name == "walk"
     walk.slider.setValue(400)
-    assert walk._tool.stand.walked_mm == 100.0
+    assert walk.stand.walked_mm == 100.0
     QTest.keyClick(window.table, Qt.Key.Key_Right)
     assert walk.slider.value() == 420
     hand = TableHand(window.table, "front skirt")
     hand.drag(on_edge(session, "front skirt", "side", 0.2), on_edge(session, "front skirt", "side", 0.5))
     half = session.pattern.piece("front skirt").edge("side").length_mm / 2
-    assert walk._tool.stand.walked_mm == pytest.approx(half, abs=1.5)
+    assert walk.stand.walked_mm == pytest.approx(half, abs=1.5)
 
 
 def test_a_fix_from_the_table_of_differences_is_a_recorded_step(qtbot: QtBot, window: Window, session: Session) -> None:
@@ -153,6 +157,20 @@ def test_a_fix_from_the_table_of_differences_is_a_recorded_step(qtbot: QtBot, wi
     qtbot.mouseClick(button, LEFT)
     assert isinstance(session.records[-1].step, MatchNotch)
     assert walk.table.topLevelItem(0).text(3) == "±0"
+
+
+def test_the_table_of_differences_is_printed(qtbot: QtBot, window: Window, session: Session, tmp_path: Path) -> None:
+    walk = window.furnishing.walk
+    walk.begin(skirt_side(session))
+    qtbot.mouseClick(walk.print, LEFT)
+    path = tmp_path / "seam.pdf"
+    name_file(qtbot, window, path)
+    qtbot.waitUntil(lambda: path.exists() and path.stat().st_size > 0)
+    with pypdfium2.PdfDocument(path) as pdf:
+        words = pdf[0].get_textpage().get_text_range()
+    assert "front skirt side" in words
+    assert "whole seam" in words
+    assert walk.table.topLevelItem(0).text(1) in words
 
 
 # -- what is picked out
