@@ -138,7 +138,10 @@ class HandbookForm(QFrame):
         """Record a landmark, a step of its own; ``None`` places none after all."""
         self._placing = ""
         if step is not None:
-            self._session.add_step(step)
+            try:
+                self._session.add_step(step)
+            except PatternError as error:
+                self._bench.hint_changed.emit(error.sentence)
         elif self._step is not None:
             self.reshape(self._step)
 
