@@ -7,13 +7,13 @@ from typing import Any, Final
 
 from editor.document.leftover import leftover
 from editor.document.schema import FieldError, from_plain, joined, parsed, to_json, to_plain
-from editor.document.soundness import FARTHEST_MM
 from geometry.alterations.kinds import STEP_KINDS
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError
 
 FORMAT: Final = "dartwise-journal"
 VERSION: Final = 1
+LARGEST_MM: Final = 100_000.0
 LARGEST_JOURNAL_BYTES: Final = 32 * 1024 * 1024
 OWN_FIELDS: Final = ("id", "kind", "on", "note")
 """Fields of an entry beside the parameters of its step."""
@@ -92,9 +92,9 @@ def _record(entry: object, *, at: str, number: int) -> Record:
 
 
 def _refuse_boundless(plain: object, at: str) -> None:
-    """No length of a step is a kilometre; squares of what is larger may overflow."""
-    if isinstance(plain, float | int) and not abs(plain) <= FARTHEST_MM:
-        raise FieldError(at, "expected a number within a million")
+    """No length of a step is a hundred metres; what is larger would make edges of millions of points."""
+    if isinstance(plain, float | int) and not abs(plain) <= LARGEST_MM:
+        raise FieldError(at, f"expected a number within {LARGEST_MM:.0f}")
     inner = plain.items() if isinstance(plain, Mapping) else enumerate(plain) if isinstance(plain, list) else ()
     for key, value in inner:
         _refuse_boundless(value, joined(at, f"[{key}]" if isinstance(key, int) else key))

@@ -112,6 +112,7 @@ class _Rebuilder:
             target = self.contents.placed_by(entity) if entity.type == "INSERT" else None
             if entity.type == "INSERT" and target is not None:
                 pairs = [(2, f"B{self.block_numbers[target.name]}") if code == 2 else (code, v) for code, v in pairs]
+                pairs += [(code, "0") for code in (10, 20) if code not in dict(pairs)]
             if not pairs or not self._complete(entity.type, pairs) or (entity.type == "INSERT" and target is None):
                 self._leave(entity)
                 continue

@@ -116,8 +116,9 @@ def first_hits_mm(starts: Points, directions: Points, ring: Points, *, within_mm
     gap = a[None, :, :] - starts[:, None, :]
     sine = directions[:, :1] * step[None, :, 1] - directions[:, 1:] * step[None, :, 0]
     safe = np.where(np.abs(sine) > 0, sine, 1.0)
-    reach = (gap[..., 0] * step[None, :, 1] - gap[..., 1] * step[None, :, 0]) / safe
-    share = (gap[..., 0] * directions[:, 1:] - gap[..., 1] * directions[:, :1]) / safe
+    with np.errstate(over="ignore"):  # nearly level with a ray: the hit is past all bounds, and no hit
+        reach = (gap[..., 0] * step[None, :, 1] - gap[..., 1] * step[None, :, 0]) / safe
+        share = (gap[..., 0] * directions[:, 1:] - gap[..., 1] * directions[:, :1]) / safe
     slack = SAME_POINT_MM / np.maximum(np.hypot(step[:, 0], step[:, 1]), SAME_POINT_MM)
     hits = (np.abs(sine) > 0) & (share >= -slack) & (share <= 1 + slack) & (reach >= -SAME_POINT_MM)
     hits &= reach <= within_mm

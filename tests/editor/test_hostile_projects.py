@@ -173,13 +173,13 @@ def test_numbers_that_are_none_are_refused(text: str, tmp_path: Path) -> None:
     assert "(in its project.json)" in refusal(_amount(text), tmp_path)
 
 
-@pytest.mark.parametrize("text", ["1e300", "-1e18", "1000001", "1.8e308"])
+@pytest.mark.parametrize("text", ["1e300", "-1e18", "100001", "1.8e308"])
 def test_amounts_past_all_bounds_are_refused_with_their_field(text: str, tmp_path: Path) -> None:
     sentence = refusal(_amount(text), tmp_path)
-    assert "records[0].cuts[0].opening_mm: expected a number within a million" in sentence or "too large" in sentence
+    assert "records[0].cuts[0].opening_mm: expected a number within 100000" in sentence or "too large" in sentence
 
 
-@pytest.mark.parametrize("amount", [1e6, -1e6, 1e4, -1e4, 1e-300])
+@pytest.mark.parametrize("amount", [1e5, -1e5, 1e4, -1e4, 1e-300])
 def test_amounts_at_the_bounds_are_findings_or_fit(amount: float) -> None:
     replayed = project_from_bytes(_amount(repr(amount))).replayed("2", "1")
     assert all(finding.text for finding in replayed.findings)
