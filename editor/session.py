@@ -303,7 +303,7 @@ class Session(QObject):
             return
         wearer = self.wearer
         new = next_id(each.id for each in wearer.rounds)
-        begun = replace(self.round, id=new, name=f"toile {len(wearer.rounds) + 1}", date=date.today().isoformat())
+        begun = Round(new, f"toile {len(wearer.rounds) + 1}", date.today().isoformat(), self.records)
         self._commit("Begin toile", self.project.with_wearer(wearer.with_round(begun)))
         self.show(wearer.id, new)
 
@@ -319,7 +319,9 @@ class Session(QObject):
     def change_wearer(self, name: str, size: str) -> None:
         """Give the wearer shown another name or size; the steps run again on that size."""
         if self.project is not None and self.wearer is not None:
-            self._commit("Change wearer", self.project.with_wearer(replace(self.wearer, name=name, size=size)))
+            sizes = self.wearer.sizes if size == self.wearer.size else None
+            changed = replace(self.wearer, name=name, size=size, sizes=sizes)
+            self._commit("Change wearer", self.project.with_wearer(changed))
 
     def state(self, label: str, project: Project, *, joins: str = "") -> None:
         """Take over what was said about the bought pattern; one change to undo."""

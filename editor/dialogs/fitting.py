@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -35,6 +35,7 @@ class FittingDialog(QDialog):
         self.pages = [make(desk) for make in PAGES]
         for number, each in enumerate(self.pages, start=1):
             self.names.addItem(f"{number}  {each.title}")
+            self.names.item(number - 1).setSizeHint(QSize(0, 28))
             self.stack.addWidget(each)
         self.who = QComboBox()
         self.who.setAccessibleName("Wearer and toile")

@@ -71,8 +71,16 @@ class GarmentPage(QWidget):
             *map(self._words, figures),
             usual,
             self._words(asked),
-            row.words(self._session.unit),
+            self._verdict(row),
         )
+
+    def _verdict(self, row: Row) -> str:
+        """What is wrong in a few words; the whole sentence is the tip."""
+        if not row.is_below or row.ease_after_mm is None:
+            return ""
+        if row.ease_after_mm < 0:
+            return f"too small by {self._words(-row.ease_after_mm)}"
+        return f"too little: at least {self._words(row.least_mm)}"
 
     def _words(self, mm: float | None) -> str:
         return "" if mm is None else self._session.words(mm)

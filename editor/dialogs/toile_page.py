@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -42,6 +43,7 @@ class ToilePage(QWidget):
         self.signs.setObjectName("sections")
         for place in places():
             item = QListWidgetItem(place.value[:1].upper() + place.value[1:])
+            item.setSizeHint(QSize(0, 26))
             self.places.addItem(item)
         words = QLabel(" ".join(GENERAL[:3]))
         words.setObjectName("faint")

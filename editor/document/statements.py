@@ -195,7 +195,8 @@ def _seam_renamed(seam: Seam, ref: EdgeRef, name: str) -> Seam:
 
 
 def _wearer_renamed(wearer: Wearer, ref: EdgeRef, name: str) -> Wearer:
-    return replace(wearer, rounds=tuple(_round_renamed(each, ref, name) for each in wearer.rounds))
+    rounds = tuple(_round_renamed(each, ref, name) for each in wearer.rounds)
+    return replace(wearer, rounds=rounds, sizes=_renamed(wearer.sizes, ref, name, ""))
 
 
 def _round_renamed(each: Round, ref: EdgeRef, name: str) -> Round:

@@ -50,7 +50,8 @@ class WearerBar(QWidget):
         rounds = wearer.rounds if wearer else ()
         names = [(f"{each.name}, {each.date}" if each.date else each.name, each.id) for each in rounds]
         _fill(self.rounds, names, shown.id if shown else "")
-        self._size.setText(f"size {wearer.size}" if wearer and wearer.size else "")
+        base = self._session.base
+        self._size.setText(f"size {base.size}" if wearer and base and base.size else "")
         self.setEnabled(project is not None)
 
     def _button(self, icon: str, tip: str, signal: SignalInstance) -> QToolButton:

@@ -1,0 +1,195 @@
+"""From the tape measure to the next toile, by real keys and clicks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QLineEdit, QPushButton
+from pytestqt.qtbot import QtBot
+
+import samples
+from editor.dialogs.fitting import FittingDialog
+from editor.dialogs.measurements import MeasurementsPage
+from editor.document.project import Base, Project, Wearer
+from editor.document.project_file import load_project, save_project
+from editor.document.wearing import body_of_wearer, photo
+from editor.formats.import_pattern import import_pattern
+from editor.window import Window
+from geometry.fitting.body import Hand
+from geometry.fitting.levels import BodyLevel
+from geometry.fitting.measures import TAPES, Measure
+from geometry.units import Unit
+from samples import singers
+from samples.journals import MAREN_SIZE, ODILE_SIZE, maren, odile
+
+
+def two_singers() -> Project:
+    came = import_pattern(Path(samples.__file__).parent / "dress.dxf")
+    wearers = tuple(
+        Wearer(number, name, size, singers.rounds(name, records), singers.measurements(name))
+        for number, name, size, records in (("1", "Maren", MAREN_SIZE, maren()), ("2", "Odile", ODILE_SIZE, odile()))
+    )
+    return Project(Base(came.source_name, came.source_bytes, came.unit, came.nest), wearers, chart=singers.chart())
+
+
+@pytest.fixture
+def fitting(empty_window: Window, qtbot: QtBot) -> FittingDialog:
+    empty_window.session.open_project(two_singers())
+    empty_window.session.show("2", "1")
+    dialog = FittingDialog(empty_window)
+    empty_window.show_dialog(dialog)
+    qtbot.waitExposed(dialog)
+    return dialog
+
+
+def type_in(page: MeasurementsPage, qtbot: QtBot, measure: Measure, column: int, text: str) -> None:
+    """Type into a cell as a person does: choose it, write, Enter."""
+    row = [tape.measure for tape in TAPES].index(measure)
+    page.table.setCurrentCell(row, column)
+    qtbot.keyClicks(page.table, text[:1])
+    editor = page.table.viewport().findChild(QLineEdit)
+    qtbot.keyClicks(editor, text[1:])
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.wait(10)  # Qt takes a cell over once it is back in its loop
+
+
+def test_a_measurement_typed_in_fractions_is_kept_beside_the_earlier_one(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    session = empty_window.session
+    session.set_unit(Unit.INCH)
+    page = fitting.page("Measurements")
+    page.by.setText("Ida")
+    type_in(page, qtbot, Measure.WAIST, 1, "30 1/2")
+    history = body_of_wearer(session.wearer).history(Measure.WAIST)
+    assert [taken.length_mm for taken in history] == [775.0, 781.0, 774.7]
+    assert history[-1].taken_by == "Ida"
+    session.undo()
+    assert len(body_of_wearer(session.wearer).history(Measure.WAIST)) == 2
+
+
+def test_what_looks_like_a_slip_is_asked_about_and_kept(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    page = fitting.page("Measurements")
+    type_in(page, qtbot, Measure.UPPER_ARM, 2, "300")
+    assert body_of_wearer(empty_window.session.wearer).latest(Measure.UPPER_ARM, Hand.LEFT).length_mm == 3000.0
+    assert "upper arm girth" in page.asked.text()
+
+
+def test_what_is_no_length_is_said_and_changes_nothing(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    page, before = fitting.page("Measurements"), empty_window.session.project
+    type_in(page, qtbot, Measure.HIP, 1, "wide")
+    assert '"wide" is not a length' in page.trouble.text()
+    assert empty_window.session.project is before
+
+
+def test_a_size_clicked_at_one_level_blends_the_wearers_pattern(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Sizes")
+    session, page = empty_window.session, fitting.page("Sizes")
+    before = session.base
+    hip = next(each for each in page.findChildren(QPushButton) if each.accessibleName() == "Size 12 at the hip")
+    qtbot.mouseClick(hip, Qt.MouseButton.LeftButton)
+    assert session.wearer.sizes.at(BodyLevel.HIP) == 4.0
+    assert session.base.piece("front skirt").bounds_mm[2] > before.piece("front skirt").bounds_mm[2]
+    assert session.base.piece("front bodice").edge("shoulder").length_mm == pytest.approx(
+        before.piece("front bodice").edge("shoulder").length_mm
+    )
+
+
+def test_advice_goes_into_the_journal_when_clicked_and_not_before(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    session = empty_window.session
+    fitting.turn_to("Advice")
+    assert len(session.records) == 5
+    asked = len(fitting.page("Advice").buttons)
+    qtbot.mouseClick(fitting.page("Advice").buttons[0], Qt.MouseButton.LeftButton)
+    assert len(session.records) == 6
+    assert session.records[-1].note
+    assert len(fitting.page("Advice").buttons) == asked - 1
+
+
+def test_a_pasted_chart_takes_the_place_of_the_old_one(fitting: FittingDialog, empty_window: Window) -> None:
+    sizes = "\t".join(empty_window.session.project.base.nest.sizes)
+    values = "\t".join(str(90 + 3 * step) for step in range(7))
+    fitting.page("Size chart").take_text(f"size\t{sizes}\nbust\t{values}\n")
+    chart = empty_window.session.project.chart
+    assert chart.body_mm(Measure.BUST, 1.0) == 930.0
+    fitting.page("Size chart").take_text("bust\n")
+    assert fitting.page("Size chart").trouble.text()
+    assert empty_window.session.project.chart is chart
+
+
+def test_two_toiles_are_compared_with_what_changed(fitting: FittingDialog) -> None:
+    fitting.turn_to("Compare")
+    table = fitting.page("Compare").table
+    rows = {table.item(row, 0).text(): table.item(row, 3).text() for row in range(table.rowCount())}
+    assert rows["front bodice: centre front"] == "0.5 cm"
+
+
+def test_a_cause_read_off_the_toile_becomes_a_step(fitting: FittingDialog, empty_window: Window, qtbot: QtBot) -> None:
+    fitting.turn_to("Read a toile")
+    page = fitting.page("Read a toile")
+    page.places.setCurrentRow(1)
+    qtbot.mouseClick(page.buttons[0], Qt.MouseButton.LeftButton)
+    assert len(empty_window.session.records) == 6, page.trouble.text()
+
+
+def test_steps_are_taken_over_as_a_toile_of_ones_own(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Take over")
+    qtbot.mouseClick(fitting.page("Take over").begin, Qt.MouseButton.LeftButton)
+    assert len(empty_window.session.wearer.rounds) == 4
+    assert len(empty_window.session.records) == 7
+
+
+def test_all_that_is_known_of_a_wearer_is_in_the_file_again(
+    fitting: FittingDialog, empty_window: Window, tmp_path: Path, qtbot: QtBot
+) -> None:
+    session, notes = empty_window.session, fitting.page("Notes and photos")
+    fitting.turn_to("Notes and photos")
+    picture = tmp_path / "toile.png"
+    QImage(8, 8, QImage.Format.Format_RGB32).save(str(picture))
+    notes.take_photo(picture)
+    qtbot.keyClicks(notes.text, "pulls here")
+    qtbot.keyClick(notes.text, Qt.Key.Key_Return)
+    fitting.page("Sizes").choose(BodyLevel.HIP, 3.5)
+    path = tmp_path / "choir.dartwise"
+    save_project(session.project, path)
+    again = load_project(path)
+    assert replace(again, base=session.project.base) == session.project
+    assert photo(again, again.wearer("2").round("1").photos[0]) == picture.read_bytes()
+    assert again.wearer("2").round("1").notes[-1].text == "pulls here"
+
+
+def test_a_corner_of_the_blend_is_dragged_to_another_size(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Sizes")
+    session, nest = empty_window.session, fitting.page("Sizes").nest
+    qtbot.wait(20)
+    front = [pattern.piece("front skirt") for pattern in session.project.base.nest.patterns]
+    number = [edge.id for edge in front[0].edges].index("side")
+    start, end = (QPoint(*(round(float(each)) for each in nest._corners(front[at])[number])) for at in (3, 6))
+    qtbot.mousePress(nest, Qt.MouseButton.LeftButton, pos=start)
+    qtbot.mouseRelease(nest, Qt.MouseButton.LeftButton, pos=end)
+    (pull,) = session.wearer.sizes.corners
+    assert (pull.piece, pull.position) == ("front skirt", pytest.approx(6.0, abs=0.3))
+    fitting.page("Sizes").let_go.click()
+    assert session.wearer.sizes is None
+
+
+def test_the_next_toile_has_the_steps_and_none_of_the_notes(fitting: FittingDialog, empty_window: Window) -> None:
+    session = empty_window.session
+    session.begin_round()
+    assert (len(session.records), session.round.notes, session.round.name) == (5, (), "toile 4")
