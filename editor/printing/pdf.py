@@ -11,11 +11,21 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Callable, Iterable, Sequence
+from enum import StrEnum
 from pathlib import Path
 from typing import Final
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfdoc import (
+    PDFArray,
+    PDFCatalog,
+    PDFDictionary,
+    PDFName,
+    PDFObjectReference,
+    PDFResourceDictionary,
+    PDFString,
+)
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
@@ -24,7 +34,6 @@ from editor.printing import wording
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import Face, face
 from editor.printing.paper import PageFormat
-from editor.printing.pdf_layers import END_LAYER, Family, Layers
 from editor.printing.picture import Anchor, Drawing, Label, LineStyle, Stroke
 from geometry.units import MM_PER_INCH
 
@@ -35,6 +44,9 @@ rl_config.useA85 = 0
 """Streams stay binary; written as text they are a quarter larger and take longer."""
 
 Progress = Callable[[int, int], bool]
+
+END_LAYER: Final = "EMC"
+"""The operator that ends what belongs to a layer (ISO 32000-1, 14.6)."""
 
 _PATTERN: Final = "pattern"
 _VERSION: Final = (1, 5)
@@ -202,3 +214,48 @@ def _pt(length_mm: float) -> str:
 def _register(font: Face) -> None:
     if font.name not in pdfmetrics.getRegisteredFontNames():
         pdfmetrics.registerFont(TTFont(font.name, str(font.path)))
+
+
+class Family(StrEnum):
+    """Layers that stand together in the viewer's list, under this heading."""
+
+    LINES = "Lines and words"
+    SIZE = "Sizes"
+
+
+class Layers:
+    """The layers of one file, each made when something is first drawn on it; reportlab has no call for them."""
+
+    def __init__(self) -> None:
+        self._tags: dict[tuple[Family, str], str] = {}
+
+    def begin(self, family: Family, name: str) -> str:
+        """The operators that begin what belongs to a layer, up to ``END_LAYER``."""
+        tag = self._tags.setdefault((family, name), f"layer{len(self._tags) + 1}")
+        return f"/OC /{tag} BDC"
+
+    @property
+    def resources(self) -> PDFResourceDictionary:
+        """What a form needs in which the layers are used; its fonts are those of the file."""
+        resources = PDFResourceDictionary(Properties={tag: PDFObjectReference(tag) for tag in self._tags.values()})
+        resources.basicFonts()
+        return resources
+
+    def list_in(self, canvas: Canvas) -> None:
+        """Puts the layers into the file, all of them shown at first."""
+        document = canvas._doc  # noqa: SLF001 - reportlab offers no other way to the catalogue
+        for (_, name), tag in self._tags.items():
+            group = PDFDictionary({"Type": PDFName("OCG"), "Name": PDFString(name)})
+            document.Reference(group, tag)
+        order = [
+            PDFArray([PDFString(family.value), *(PDFObjectReference(tag) for tag in self._tags_of(family))])
+            for family in Family
+        ]
+        shown = PDFDictionary({"Order": PDFArray(order), "BaseState": PDFName("ON"), "Name": PDFString("Pattern")})
+        groups = PDFArray([PDFObjectReference(tag) for tag in self._tags.values()])
+        catalogue = document.Catalog
+        catalogue.__NoDefault__ = [*PDFCatalog.__NoDefault__, "OCProperties"]
+        catalogue.OCProperties = PDFDictionary({"OCGs": groups, "D": shown})
+
+    def _tags_of(self, family: Family) -> list[str]:
+        return [tag for (other, _), tag in self._tags.items() if other is family]
