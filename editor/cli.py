@@ -27,6 +27,7 @@ VERBS: Final = {
     "alter": ("alter_pattern", "carry out a journal of alterations and write the pieces as DXF"),
     "alterations": ("list_alterations", "the alterations of the handbook and what each needs"),
     "print": ("print_sheets", "a PDF at true scale on sheets for a home printer"),
+    "sheet": ("write_sheet", "what was altered, as a PDF to take to the cutting table"),
     "convert": ("convert_drawing", "read any drawing of a pattern and write it as standard DXF"),
     "demo": ("show_demo", "the whole job on a dress of our own"),
 }

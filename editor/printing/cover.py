@@ -10,23 +10,28 @@ import numpy as np
 
 from editor.printing import wording
 from editor.printing.correction import SQUARE_MM, Correction
-from editor.printing.lettering import CAPITAL, face, shortened, wrapped
+from editor.printing.lettering import CAPITAL, face, shortened
 from editor.printing.paper import PageFormat
 from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, PiecePicture, Stroke, line
 from editor.printing.sheet_marks import cut_corner_mm
 from editor.printing.tiles import Tile, TileGrid
+from editor.printing.typesetting import (
+    BODY_MM,
+    HEADING_MM,
+    SMALL_MM,
+    heading,
+    paragraphs,
+    start_label,
+    text_height_mm,
+)
 from geometry.affine import Affine, Point, Points
 from geometry.units import MM_PER_INCH
 
 TEST_SQUARE_MM: Final = SQUARE_MM
 TEST_SQUARE_INCHES: Final = 4
 
-_SMALL_MM: Final = 2.6
-_BODY_MM: Final = 3.2
-_HEADING_MM: Final = 3.6
 _FIGURE_MM: Final = 9.0
 _TITLE_MM: Final = 8.5
-_LEADING: Final = 1.36
 _HEADER_MM: Final = 24.0
 _GUTTER_MM: Final = 8.0
 _PAD_MM: Final = 7.0
@@ -119,22 +124,22 @@ def _wide(parcel: Parcel, column: Box, inches: Box) -> Drawing:
 def _header(parcel: Parcel, room: Box) -> Drawing:
     count = len(parcel.tiles)
     paper = " · ".join((parcel.grid.page.paper.name, wording.sheets(count), _joining(parcel.grid.page)))
-    paper_mm = face().width_mm(paper, _BODY_MM)
+    paper_mm = face().width_mm(paper, BODY_MM)
     title_base = room.y1 - _TITLE_MM * CAPITAL
-    details = shortened(" · ".join(parcel.details), room.width_mm - paper_mm - _GUTTER_MM, _HEADING_MM)
+    details = shortened(" · ".join(parcel.details), room.width_mm - paper_mm - _GUTTER_MM, HEADING_MM)
     under = title_base - 6.6
     rule_y = room.y1 - _HEADER_MM + _GUTTER_MM
     return Drawing(
         (line((room.x0, rule_y), (room.x1, rule_y), LineKind.RULE),),
         (
-            _start(
+            start_label(
                 shortened(parcel.title, room.width_mm, _TITLE_MM, bold=True),
                 (room.x0, title_base),
                 _TITLE_MM,
                 bold=True,
             ),
-            _start(details, (room.x0, under), _HEADING_MM),
-            Label((room.x1, under), paper, _BODY_MM, anchor=Anchor.END, grey=0.35),
+            start_label(details, (room.x0, under), HEADING_MM),
+            Label((room.x1, under), paper, BODY_MM, anchor=Anchor.END, grey=0.35),
         ),
     )
 
@@ -147,8 +152,8 @@ def _metric_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in millimetres; it holds how to measure it and what the lines mean."""
     inside = box.inset(_PAD_MM)
     base = inside.y1 - _FIGURE_MM * CAPITAL
-    figure = _start(wording.METRIC_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
-    text, _ = _paragraphs(_measuring(parcel.grid.page.correction), inside, base - 5.0, gap_mm=1.6)
+    figure = start_label(wording.METRIC_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
+    text, _ = paragraphs(_measuring(parcel.grid.page.correction), inside, base - 5.0, gap_mm=1.6)
     square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
     return Drawing((square, *_ticks(box, 10, 5)), (figure,)) + text + _key(inside, _kinds(parcel))
 
@@ -162,12 +167,12 @@ def _measuring(correction: Correction) -> tuple[str, ...]:
 def _sides(box: Box, *, short_is_level: bool) -> Drawing:
     """The names of the sides of the square: A lies along the short side of the sheet, B along the long one."""
     level, upright = (wording.SIDE_A, wording.SIDE_B) if short_is_level else (wording.SIDE_B, wording.SIDE_A)
-    (x, y), drop = box.centre, _HEADING_MM * CAPITAL / 2
+    (x, y), drop = box.centre, HEADING_MM * CAPITAL / 2
     return Drawing(
         (),
         (
-            Label((x + 5.0, box.y0 + 2.0), level, _HEADING_MM, bold=True),
-            Label((box.x0 + 4.6, y + 5.0 - drop), upright, _HEADING_MM, bold=True),
+            Label((x + 5.0, box.y0 + 2.0), level, HEADING_MM, bold=True),
+            Label((box.x0 + 4.6, y + 5.0 - drop), upright, HEADING_MM, bold=True),
         ),
     )
 
@@ -180,7 +185,9 @@ def _key(inside: Box, kinds: Sequence[LineKind]) -> Drawing:
         x = inside.x0 + (index // rows) * inside.width_mm / 2
         y = inside.y0 + (rows - 1 - index % rows) * _KEY_ROW_MM + 1.0
         strokes.append(line((x, y), (x + _KEY_SAMPLE_MM, y), kind))
-        labels.append(_start(wording.LINES[kind], (x + _KEY_SAMPLE_MM + 2.0, y - _SMALL_MM * CAPITAL / 2), _SMALL_MM))
+        labels.append(
+            start_label(wording.LINES[kind], (x + _KEY_SAMPLE_MM + 2.0, y - SMALL_MM * CAPITAL / 2), SMALL_MM)
+        )
     return Drawing(tuple(strokes), tuple(labels))
 
 
@@ -193,13 +200,13 @@ def _inch_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in inches; it holds how to put the sheets together."""
     inside = box.inset(_PAD_MM)
     base = inside.y1 - _FIGURE_MM * CAPITAL
-    figure = _start(wording.INCH_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
-    heading = _heading(wording.TAPING, inside, base - 7.0)
+    figure = start_label(wording.INCH_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
+    above = heading(wording.TAPING, inside, base - 7.0)
     page = parcel.grid.page
     steps = wording.taping_steps(butted=page.butted, cut_corner=cut_corner_mm(page) > 0)
-    text, _ = _paragraphs(steps, inside, base - 13.4, gap_mm=0.9, numbered=True)
+    text, _ = paragraphs(steps, inside, base - 13.4, gap_mm=0.9, numbered=True)
     square = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
-    return Drawing((square, *_ticks(box, 4 * TEST_SQUARE_INCHES, 4)), (figure, heading)) + text
+    return Drawing((square, *_ticks(box, 4 * TEST_SQUARE_INCHES, 4)), (figure, above)) + text
 
 
 def _ticks(box: Box, parts: int, long_every: int) -> list[Stroke]:
@@ -215,12 +222,12 @@ def _ticks(box: Box, parts: int, long_every: int) -> list[Stroke]:
 def _cautions(column: Box) -> tuple[Drawing, float]:
     """In a box of their own at the foot of the column; also says where that box ends."""
     inside_mm = column.width_mm - 2 * 4.0
-    height_mm = 4.0 + 6.0 + sum(_text_height_mm(text, inside_mm) + 1.1 for text in wording.CAUTIONS) + 1.5
+    height_mm = 4.0 + 6.0 + sum(text_height_mm(text, inside_mm) + 1.1 for text in wording.CAUTIONS) + 1.5
     box = Box(column.x0, column.y0, column.x1, column.y0 + height_mm)
     inside = box.inset(4.0)
-    text = _paragraphs(wording.CAUTIONS, inside, inside.y1 - 6.0, gap_mm=1.1)[0]
+    text = paragraphs(wording.CAUTIONS, inside, inside.y1 - 6.0, gap_mm=1.1)[0]
     frame = Stroke(box.ring, LineKind.TEST_SQUARE, closed=True)
-    return Drawing((frame,), (_heading(wording.CAUTIONS_HEADING, inside, inside.y1),)) + text, box.y1
+    return Drawing((frame,), (heading(wording.CAUTIONS_HEADING, inside, inside.y1),)) + text, box.y1
 
 
 def _sheet_map(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
@@ -232,7 +239,7 @@ def _sheet_map(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
     scale = min(space.width_mm / width, (top - space.y0) / height, _LARGEST_MAP)
     small = Affine(scale, 0.0, 0.0, scale, space.x0 - scale * x0, top - scale * y1)
     size = min(2.6, scale * parcel.grid.page.step_mm[0] / 3.2)
-    drawing = Drawing((), (_heading(wording.MAP_HEADING, space, space.y1),))
+    drawing = Drawing((), (heading(wording.MAP_HEADING, space, space.y1),))
     for page, (tile, cell) in enumerate(zip(parcel.tiles, cells, strict=True), start=parcel.first_page):
         drawing += _map_sheet(tile, page, Box(*small.point((cell.x0, cell.y0)), *small.point((cell.x1, cell.y1))), size)
     for piece in parcel.pieces:
@@ -244,7 +251,7 @@ def _sheet_map(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
 
 def _map_sheet(tile: Tile, page: int, cell: Box, size: float) -> Drawing:
     base = cell.y1 - size * 1.1
-    labels = [_start(tile.label, (cell.x0 + size / 3, base), size, grey=0.35)]
+    labels = [start_label(tile.label, (cell.x0 + size / 3, base), size, grey=0.35)]
     if cell.width_mm > _CELL_WITH_PAGE_MM:
         labels.append(Label((cell.x1 - size / 3, base), str(page), size * 0.8, anchor=Anchor.END, grey=0.55))
     return Drawing((Stroke(cell.ring, LineKind.MAP_SHEET, closed=True),), tuple(labels))
@@ -254,7 +261,7 @@ def _number(number: int, at: Point) -> Drawing:
     """The number of a piece in a small ring."""
     turns = np.linspace(0.0, 2 * np.pi, 32, endpoint=False)
     ring = np.column_stack([at[0] + _NUMBER_RING_MM * np.cos(turns), at[1] + _NUMBER_RING_MM * np.sin(turns)])
-    words = Label((at[0], at[1] - _SMALL_MM * CAPITAL / 2), str(number), _SMALL_MM, bold=True)
+    words = Label((at[0], at[1] - SMALL_MM * CAPITAL / 2), str(number), SMALL_MM, bold=True)
     return Drawing((Stroke(ring, LineKind.MAP_NUMBER, closed=True),), (words,))
 
 
@@ -276,7 +283,7 @@ def _thinned(points: Points) -> Points:
 
 def _pieces(parcel: Parcel, space: Box, *, column_mm: float | None = None) -> Drawing:
     """The numbers of the map, each with its piece, how it is cut and its sheets; as many as have room."""
-    drawing = Drawing((), (_heading(wording.PIECES_HEADING, space, space.y1),))
+    drawing = Drawing((), (heading(wording.PIECES_HEADING, space, space.y1),))
     width = column_mm or space.width_mm
     top = space.y1 - 6.4
     rows = max(int((top - space.y0) // _LIST_ROW_MM), 1)
@@ -291,45 +298,17 @@ def _pieces(parcel: Parcel, space: Box, *, column_mm: float | None = None) -> Dr
 
 
 def _piece_row(parcel: Parcel, index: int, row: Box) -> Drawing:
-    piece, indent, base = parcel.pieces[index], row.x0 + 7.0, row.y1 - _BODY_MM * CAPITAL
-    quantity_mm = face().width_mm(piece.quantity, _BODY_MM)
-    name = shortened(wording.capital(piece.name), row.x1 - indent - quantity_mm - 3.0, _BODY_MM)
-    sheets = shortened(" ".join(tile.label for tile in parcel.sheets_of[index]), row.x1 - indent, _SMALL_MM)
+    piece, indent, base = parcel.pieces[index], row.x0 + 7.0, row.y1 - BODY_MM * CAPITAL
+    quantity_mm = face().width_mm(piece.quantity, BODY_MM)
+    name = shortened(wording.capital(piece.name), row.x1 - indent - quantity_mm - 3.0, BODY_MM)
+    sheets = shortened(" ".join(tile.label for tile in parcel.sheets_of[index]), row.x1 - indent, SMALL_MM)
     labels = (
-        _start(name, (indent, base), _BODY_MM),
-        Label((row.x1, base), piece.quantity, _BODY_MM, anchor=Anchor.END),
-        _start(sheets, (indent, base - 3.9), _SMALL_MM, grey=0.35),
+        start_label(name, (indent, base), BODY_MM),
+        Label((row.x1, base), piece.quantity, BODY_MM, anchor=Anchor.END),
+        start_label(sheets, (indent, base - 3.9), SMALL_MM, grey=0.35),
     )
-    return Drawing((), labels) + _number(index + 1, (row.x0 + _NUMBER_RING_MM, base + _SMALL_MM * CAPITAL / 2))
+    return Drawing((), labels) + _number(index + 1, (row.x0 + _NUMBER_RING_MM, base + SMALL_MM * CAPITAL / 2))
 
 
 def _more(count: int, row: Box) -> Drawing:
-    return Drawing((), (_start(wording.more_pieces(count), (row.x0 + 7.0, row.y1 - _BODY_MM * CAPITAL), _BODY_MM),))
-
-
-def _start(text: str, at: Point, height_mm: float, *, bold: bool = False, grey: float = 0.0) -> Label:
-    return Label(at, text, height_mm, anchor=Anchor.START, bold=bold, grey=grey)
-
-
-def _heading(text: str, box: Box, top: float) -> Label:
-    return _start(text, (box.x0, top - _HEADING_MM * CAPITAL), _HEADING_MM, bold=True)
-
-
-def _text_height_mm(text: str, width_mm: float) -> float:
-    return len(wrapped(text, width_mm, _BODY_MM)) * _BODY_MM * _LEADING
-
-
-def _paragraphs(
-    texts: Sequence[str], box: Box, top: float, *, gap_mm: float = 2.0, numbered: bool = False
-) -> tuple[Drawing, float]:
-    """Wrapped text from ``top`` downwards; also says where it ends."""
-    labels = []
-    indent = box.x0 + (5.0 if numbered else 0.0)
-    for number, text in enumerate(texts, start=1):
-        if numbered:
-            labels.append(_start(str(number), (box.x0, top - _BODY_MM * CAPITAL), _BODY_MM, bold=True))
-        for row in wrapped(text, box.x1 - indent, _BODY_MM):
-            labels.append(_start(row, (indent, top - _BODY_MM * CAPITAL), _BODY_MM))
-            top -= _BODY_MM * _LEADING
-        top -= gap_mm
-    return Drawing((), tuple(labels)), top
+    return Drawing((), (start_label(wording.more_pieces(count), (row.x0 + 7.0, row.y1 - BODY_MM * CAPITAL), BODY_MM),))

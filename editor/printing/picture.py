@@ -38,6 +38,8 @@ class LineKind(StrEnum):
     MAP_SHEET = "map sheet"
     MAP_PIECE = "map piece"
     MAP_NUMBER = "map number"
+    BEFORE = "before"
+    AFTER = "after"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +84,8 @@ LINE_STYLES: Final[dict[LineKind, LineStyle]] = {
     LineKind.MAP_SHEET: LineStyle(0.15, grey=0.45),
     LineKind.MAP_PIECE: LineStyle(0.25),
     LineKind.MAP_NUMBER: LineStyle(0.15, fill_grey=1.0),
+    LineKind.BEFORE: LineStyle(0.2, (1.8, 1.0), grey=0.25),
+    LineKind.AFTER: LineStyle(0.4),
 }
 """The one table of line weights and dashes, for paper and for the preview alike."""
 

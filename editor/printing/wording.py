@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from editor.printing.picture import LineKind
@@ -45,6 +45,27 @@ CAUTIONS: Final = (
     "Sew a toile before cutting good cloth.",
     "Keep scissors, blades and pins away from children.",
 )
+ALTERATION_SHEET: Final = "Alteration sheet"
+STEPS_HEADING: Final = "What is altered"
+NO_STEPS: Final = "Nothing: the pattern is as it was bought."
+SWITCHED_OFF: Final = " (Switched off: not done.)"
+DID_NOT_FIT: Final = " (It does not fit the pattern: not done.)"
+SEAMS_HEADING: Final = "Seams that changed"
+SEAM_HEADS: Final = ("Sewn together, darts folded shut", "first side", "second side", "longer by")
+GARMENT_HEADING: Final = "The garment"
+GARMENT_HEADS: Final = ("Measured", "body", "bought", "altered", "ease", "usual ease")
+UNMEASURED_HEADS: Final = ("What changed", "bought", "altered", "by")
+TOILE_HEADING: Final = "Look at this on the toile"
+TOILE_ALWAYS: Final = (
+    "Sit, reach forward and bend the elbows: nothing should draw.",
+    "Side seams hang plumb, waist and hem lie level, the grain line runs straight down.",
+)
+NOW: Final = "altered"
+BEFORE: Final = "as bought"
+BEFORE_STEP: Final = "before the step"
+AFTER_STEP: Final = "after it"
+CUT_HERE: Final = "cut here"
+STAYS_JOINED: Final = "stays joined"
 MAP_HEADING: Final = "Map of the sheets"
 PIECES_HEADING: Final = "Pieces"
 LINES_HEADING: Final = "Lines"
@@ -153,6 +174,31 @@ def allowances(usual: str, others: Sequence[tuple[str, str]]) -> str:
     if not usual:
         return f"no allowance but {', '.join(exceptions)}"
     return ", ".join([f"allowance {usual} included", *exceptions])
+
+
+def step(number: int) -> str:
+    """Which step of the journal."""
+    return f"Step {number}"
+
+
+def was_is(before: str, after: str) -> str:
+    """A length before and after; once where nothing changed."""
+    return after if before == after else f"{before} → {after}"
+
+
+def edges_of(pieces: Mapping[str, Sequence[str]]) -> str:
+    """Edges by their pieces: "cap of sleeve"."""
+    return ", ".join(f"{', '.join(edges)} of {piece}" for piece, edges in pieces.items())
+
+
+def sewn_to(first: str, second: str) -> str:
+    """The two sides of a seam."""
+    return f"{first} to {second}"
+
+
+def seen(note: str) -> str:
+    """What was noted at the last fitting."""
+    return f"Seen last time: {note}"
 
 
 def capital(words: str) -> str:
