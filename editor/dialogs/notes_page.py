@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import replace
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
 from editor.dialogs.sketch import Sketch
 from editor.dialogs.trouble_line import TroubleLine
+from editor.document.picture import picture_in
 from editor.document.project import FitNote
 from editor.document.wearing import LARGEST_PHOTO_BYTES, PHOTO_ENDINGS, photo, with_note, with_photo, with_round
 from editor.reading import read_limited
@@ -79,9 +81,8 @@ class NotesPage(QWidget):
         self.table.fill([(str(n), note.piece, note.text) for n, note in enumerate(shown.notes, 1)])
         self.photos.clear()
         for name in shown.photos:
-            picture = QPixmap()
-            if picture.loadFromData(photo(project, name)):
-                self.photos.addItem(QListWidgetItem(QIcon(picture), ""))
+            with contextlib.suppress(PatternError):
+                self.photos.addItem(QListWidgetItem(QIcon(_shown(photo(project, name))), ""))
         self.photos.setVisible(bool(shown.photos))
         self._draw()
 
@@ -103,9 +104,8 @@ class NotesPage(QWidget):
             return
         try:
             data = read_limited(path, most_bytes=LARGEST_PHOTO_BYTES)
-            if QPixmap().loadFromData(data) is False:
-                raise PatternError(f"{path.name} is no picture that can be shown; convert it to JPEG.")
-            changed = with_photo(project, wearer.id, shown.id, data, path.suffix)
+            _shown(data)
+            changed = with_photo(project, wearer.id, shown.id, data)
         except (OSError, ValueError) as error:
             self.trouble.say(getattr(error, "sentence", f"{path.name} cannot be read."))
             return
@@ -171,3 +171,15 @@ class NotesPage(QWidget):
         row.setSpacing(18)
         row.addLayout(left, 1)
         row.addLayout(right, 1)
+
+
+def _shown(data: bytes) -> QPixmap:
+    """The picture, read as the kind that its first bytes say and as no other.
+
+    Raises:
+        PatternError: it cannot be shown.
+    """
+    picture = QPixmap()
+    if not picture.loadFromData(data, picture_in(data).kind):
+        raise PatternError("The picture is damaged; choose another one.", code="bad-photo")
+    return picture

@@ -127,6 +127,7 @@ def project_bytes(project: Project) -> bytes:
     of_pattern = [(place[1:], value) for place, value in project.unread.fields if place[0] == PATTERN_PART]
     nest = restored(to_plain(project.base.nest), of_pattern) if of_pattern else project.base.nest
     written = to_json(plain_document(project), indent=1)
+    refuse_unsound_nest(project.base.nest)
     if _wearers(parsed(written))[1] != project.wearers:  # must not take the place of a good file
         raise FieldError("wearers", "an amount is not a number")
     parts = {PROJECT_PART: written, PATTERN_PART: to_json(nest), SOURCE_PART: project.base.source_bytes}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields, is_dataclass
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from editor.document.schema import FieldError
 from geometry.affine import distance_mm
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
+from geometry.model.reach import reach_mm
 from geometry.tolerance import SAME_POINT_MM
 
 FARTHEST_MM = 1e6
@@ -43,7 +43,8 @@ def _pattern(pattern: Pattern, at: str) -> None:
     for index, piece in enumerate(pattern.pieces):
         _edges(piece, f"{at}.pieces[{index}]")
         _owners(piece, f"{at}.pieces[{index}]")
-        _nearby(piece, f"{at}.pieces[{index}]")
+        if not reach_mm(piece) <= FARTHEST_MM:
+            raise FieldError(f"{at}.pieces[{index}]", "expected lengths and places within a kilometre")
     _seams(pattern, at)
 
 
@@ -76,29 +77,6 @@ def _owners(piece: Piece, at: str) -> None:
         raise FieldError(f"{at}.fold", f'there is no edge "{piece.fold}"')
     _refuse_twice(f"{at}.darts", "id", (dart.id for dart in piece.darts))
     _refuse_twice(f"{at}.notches", "id", (notch.id for notch in piece.notches))
-
-
-def _nearby(piece: Piece, at: str) -> None:
-    """What lies on a piece lies no farther than the piece may."""
-    for field in fields(piece):
-        if field.name != "edges" and not _reach_mm(getattr(piece, field.name)) <= FARTHEST_MM:
-            raise FieldError(f"{at}.{field.name}", "expected lengths within a kilometre")
-    for index, edge in enumerate(piece.edges):
-        if not abs(edge.allowance_mm) <= FARTHEST_MM:
-            raise FieldError(f"{at}.edges[{index}].allowance_mm", "expected a length within a kilometre")
-
-
-def _reach_mm(value: object) -> float:
-    """The largest number anywhere in a value, without its sign."""
-    if isinstance(value, float | int):
-        return abs(value)
-    if isinstance(value, np.ndarray):
-        return float(np.abs(value).max(initial=0.0))
-    if isinstance(value, tuple):
-        return max(map(_reach_mm, value), default=0.0)
-    if is_dataclass(value):
-        return max((_reach_mm(getattr(value, field.name)) for field in fields(value)), default=0.0)
-    return 0.0
 
 
 def _seams(pattern: Pattern, at: str) -> None:

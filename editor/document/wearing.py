@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
+from editor.document.picture import picture_in
 from editor.document.project import FitNote, Measurement, Project, Round, Wearer
 from editor.document.statements import as_said, start_as_said
 from geometry.alterations.replay import Replay, replay
@@ -142,15 +143,14 @@ def with_note(project: Project, wearer_id: str, round_id: str, note: FitNote) ->
     return with_round(project, wearer_id, replace(shown, notes=(*shown.notes, note)))
 
 
-def with_photo(project: Project, wearer_id: str, round_id: str, data: bytes, ending: str) -> Project:
+def with_photo(project: Project, wearer_id: str, round_id: str, data: bytes) -> Project:
     """The project with a photo of a round as one of its members.
 
     Raises:
         PatternError: it is no picture, or too large, or the round has enough of them.
     """
     shown = project.wearer(wearer_id).round(round_id)
-    if ending.lower() not in PHOTO_ENDINGS:
-        raise PatternError("Only JPEG and PNG pictures can be kept; convert the photo first.", code="bad-photo")
+    ending = ".png" if picture_in(data).kind == "PNG" else ".jpg"
     if len(data) > LARGEST_PHOTO_BYTES:
         raise PatternError(
             f"The photo has {len(data) / 1e6:.0f} MB; up to {LARGEST_PHOTO_BYTES // 2**20} MB are kept. Make it "
@@ -159,7 +159,7 @@ def with_photo(project: Project, wearer_id: str, round_id: str, data: bytes, end
         )
     if len(shown.photos) >= MOST_PHOTOS:
         raise PatternError(f"A toile keeps {MOST_PHOTOS} photos; take one away first.", code="bad-photo")
-    name = f"{_PHOTOS}{hashlib.sha256(data).hexdigest()[:16]}{ending.lower()}"
+    name = f"{_PHOTOS}{hashlib.sha256(data).hexdigest()[:16]}{ending}"
     members = project.unread.members
     if name not in dict(members):
         members = (*members, (name, data))

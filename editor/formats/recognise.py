@@ -18,6 +18,7 @@ from geometry.model.edge import EdgeRole
 from geometry.model.marks import Label
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
+from geometry.model.reach import reach_mm
 from geometry.units import Unit
 
 GAP_MM = 0.5
@@ -183,8 +184,7 @@ def _named_by_label(piece: Piece) -> Piece:
 def refuse_boundless(pieces: Iterable[Piece], unit: Unit) -> None:
     """Raises ``PatternError`` where a piece reaches farther than any project may."""
     for piece in pieces:
-        x0, y0, x1, y1 = piece.bounds_mm
-        if not -FARTHEST_MM <= min(x0, y0) <= max(x1, y1) <= FARTHEST_MM:
+        if not reach_mm(piece) <= FARTHEST_MM:
             sentence = f'Read in {unit.value} the piece "{piece.name}" reaches farther than a kilometre; choose another'
             raise PatternError(f"{sentence} unit, or correct the file.", code="bad-number")
 
