@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QTableWidgetItem, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
 from editor.dialogs.trouble_line import TroubleLine
+from editor.document.project import Project
 from editor.document.wearing import chart_of, with_chart
+from editor.panels.length_field import LengthField
 from editor.reading import read_limited
 from geometry.errors import PatternError
 from geometry.fitting.chart_text import read_size_chart
-from geometry.fitting.size_chart import SizeChart
+from geometry.fitting.ease import DRAFTED_CUP_MM
+from geometry.fitting.measures import Measure
+from geometry.fitting.size_chart import ChartLine, SizeChart
+from geometry.units import parse_length_mm
 
 _LARGEST_CHART_BYTES = 1024 * 1024
+_USUAL = (Measure.HIGH_BUST, Measure.BUST, Measure.WAIST, Measure.HIP, Measure.BACK_LENGTH, Measure.UPPER_ARM)
+"""Rows that are offered although nobody filled them in."""
 
 
 class ChartPage(QWidget):
@@ -31,6 +40,12 @@ class ChartPage(QWidget):
         self.words.setObjectName("faint")
         self.words.setWordWrap(True)
         self.table = Rows("Size chart", ("",))
+        self.table.itemChanged.connect(self._typed)
+        self._filling = False
+        self._lines: tuple[ChartLine, ...] = ()
+        self.cup = LengthField("Drafted bust difference", help_text="Bust less upper chest that it was drafted for.")
+        self.cup.setMaximumWidth(90)
+        self.cup.length_changed.connect(self._set_cup)
         self.paste = QPushButton("&Paste from a spreadsheet")
         self.paste.setToolTip("Copy the cells there first: sizes in one row, one row for each measurement")
         self.open = QPushButton("&Open a CSV file…")
@@ -41,6 +56,8 @@ class ChartPage(QWidget):
             button.setAutoDefault(False)
             row.addWidget(button)
         row.addStretch(1)
+        row.addWidget(QLabel("Drafted for a bust over the upper chest by"))
+        row.addWidget(self.cup)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         for widget in (self.words, self.trouble, self.table):
@@ -59,21 +76,34 @@ class ChartPage(QWidget):
             return
         chart = chart_of(project)
         self.table.head(("", *chart.sizes, ""))
+        told = {line.measure for line in chart.body}
+        empty = tuple(ChartLine(each, (None,) * len(chart.sizes)) for each in _USUAL if each not in told)
+        self._lines = chart.body + empty
         rows = [
             (words + line.measure.value, *(self._words(mm) for mm in line.lengths_mm), "")
-            for words, lines in (("Body: ", chart.body), ("Garment: ", chart.finished))
+            for words, lines in (("Body: ", self._lines), ("Garment: ", chart.finished))
             for line in lines
         ]
         soft = self._desk.look.colour("soft")
+        self._filling = True
         self.table.fill(rows, [None if row[0].startswith("Body") else soft for row in rows])
+        for number in range(len(self._lines)):
+            for column in range(1, len(chart.sizes) + 1):
+                cell = self.table.cell(number, column)
+                cell.setFlags(cell.flags() | Qt.ItemFlag.ItemIsEditable)
+                cell.setBackground(self._desk.look.colour("card"))
+        self._filling = False
+        self.cup.show_length(DRAFTED_CUP_MM if chart.cup_mm is None else chart.cup_mm, self._session.unit)
+        has_both = {Measure.BUST, Measure.HIGH_BUST} <= told
+        self.cup.setEnabled(not has_both)
         if chart.body:
             middle = chart.drafted_cup_mm(len(chart.sizes) / 2)
             cup = f" Drafted for a bust {self._session.words(middle)} over the upper chest." if middle else ""
             self.words.setText(f"Bodies as given; the garment as the pieces measure, seam to seam, darts folded.{cup}")
         else:
             self.words.setText(
-                "Nobody has said for whom the sizes were drafted. Paste or open the maker's chart; until then there is "
-                "only what the pieces measure, seam to seam, darts folded."
+                "Nobody has said for whom the sizes were drafted. Type, paste or open the maker's chart; until then "
+                "there is only what the pieces measure, seam to seam, darts folded."
             )
 
     def take_text(self, text: str) -> None:
@@ -101,6 +131,34 @@ class ChartPage(QWidget):
             except PatternError as error:
                 self.trouble.say(error.sentence)
         self.refresh()
+
+    def _typed(self, item: QTableWidgetItem) -> None:
+        project, row, place = self._session.project, item.row(), item.column() - 1
+        if self._filling or project is None or row >= len(self._lines) or place < 0:
+            return
+        text = item.text().strip()
+        try:
+            mm = parse_length_mm(text, default=self._session.unit) if text else None
+            if mm is not None and mm <= 0:
+                raise PatternError(f'"{text}" is no length of a body; type more than 0.')
+        except PatternError as error:
+            self.refresh()
+            self.trouble.say(error.sentence)
+            return
+        line = self._lines[row]
+        if self._words(line.lengths_mm[place]) == text:
+            return
+        values = (*line.lengths_mm[:place], mm, *line.lengths_mm[place + 1 :])
+        changed = (*self._lines[:row], replace(line, lengths_mm=values), *self._lines[row + 1 :])
+        body = tuple(each for each in changed if any(value is not None for value in each.lengths_mm))
+        self._take(replace(self._own_chart(project), body=body))
+
+    def _set_cup(self, cup_mm: float) -> None:
+        if self._session.project is not None:
+            self._take(replace(self._own_chart(self._session.project), cup_mm=cup_mm))
+
+    def _own_chart(self, project: Project) -> SizeChart:
+        return project.chart or SizeChart(project.base.nest.sizes)
 
     def _words(self, mm: float | None) -> str:
         return "" if mm is None else self._session.words(mm)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
+    QComboBox,
     QDoubleSpinBox,
     QFrame,
     QGridLayout,
@@ -24,7 +25,7 @@ from editor.dialogs.spread_out import emptied
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
 from geometry.errors import PatternError
-from geometry.fitting.levels import BodyLevel, CornerPull, SizeBlend
+from geometry.fitting.levels import BodyLevel, CornerPull, EdgeTransition, SizeBlend, Transition
 from geometry.fitting.size_choice import LevelChoice, propose_sizes
 
 
@@ -74,6 +75,18 @@ class SizesPage(QWidget):
         words.setWordWrap(True)
         right.addWidget(words)
         right.addWidget(self.nest, 1)
+        self.edge, self.way = QComboBox(), QComboBox()
+        self.edge.setAccessibleName("Edge")
+        self.way.setAccessibleName("How the edge goes over from size to size")
+        for said, kind in (("as its shape suggests", None), ("straight", "straight"), ("smooth", "smooth")):
+            self.way.addItem(said, kind)
+        self.edge.activated.connect(lambda _: self._show_way())
+        self.way.activated.connect(lambda _: self._set_way())
+        over = QHBoxLayout()
+        for widget in (self.edge, QLabel("goes over from size to size"), self.way):
+            over.addWidget(widget)
+        over.addStretch(1)
+        right.addLayout(over)
         right.addWidget(self.trouble)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -99,6 +112,12 @@ class SizesPage(QWidget):
             self._cards.addWidget(self._card(choice, chosen))
         self._cards.addStretch(1)
         self.let_go.setEnabled(bool(chosen.corners))
+        edges = [(piece.name, edge.id) for piece in project.base.nest.sample.pieces for edge in piece.edges]
+        if [self.edge.itemData(row) for row in range(self.edge.count())] != edges:
+            self.edge.clear()
+            for each in edges:
+                self.edge.addItem(f"{each[0]}: {each[1]}", each)
+        self._show_way()
         self.nest.show_nest(project, wearer)
 
     def choose(self, level: BodyLevel, position: float) -> None:
@@ -114,6 +133,23 @@ class SizesPage(QWidget):
             sizes = sizes_of(project, wearer)
             kept = tuple(each for each in sizes.corners if (each.piece, each.edge) != (piece, edge))
             self._take(replace(sizes, corners=(*kept, CornerPull(piece, edge, position))))
+
+    def _show_way(self) -> None:
+        project, wearer, ref = self._session.project, self._session.wearer, self.edge.currentData()
+        if project is None or wearer is None or ref is None:
+            return
+        said = sizes_of(project, wearer).transitions
+        way = next((each.transition.value for each in said if (each.piece, each.edge) == tuple(ref)), None)
+        self.way.setCurrentIndex(max(self.way.findData(way), 0))
+
+    def _set_way(self) -> None:
+        project, wearer, ref = self._session.project, self._session.wearer, self.edge.currentData()
+        if project is None or wearer is None or ref is None:
+            return
+        sizes, way = sizes_of(project, wearer), self.way.currentData()
+        kept = tuple(each for each in sizes.transitions if (each.piece, each.edge) != tuple(ref))
+        own = (EdgeTransition(ref[0], ref[1], Transition(way)),) if way else ()
+        self._take(replace(sizes, transitions=kept + own))
 
     def _let_go(self) -> None:
         project, wearer = self._session.project, self._session.wearer

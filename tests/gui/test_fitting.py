@@ -193,3 +193,21 @@ def test_the_next_toile_has_the_steps_and_none_of_the_notes(fitting: FittingDial
     session = empty_window.session
     session.begin_round()
     assert (len(session.records), session.round.notes, session.round.name) == (5, (), "toile 4")
+
+
+def test_a_body_typed_into_the_chart_counts_for_that_size(fitting: FittingDialog, empty_window: Window) -> None:
+    fitting.turn_to("Size chart")
+    page = fitting.page("Size chart")
+    row = next(row for row in range(page.table.rowCount()) if page.table.item(row, 0).text() == "Body: upper arm girth")
+    page.table.item(row, 2).setText("27,5")
+    assert empty_window.session.project.chart.body_mm(Measure.UPPER_ARM, 1.0) == 275.0
+    assert empty_window.session.project.chart.body_mm(Measure.BUST, 3.0) == pytest.approx(946.1, abs=0.1)
+
+
+def test_an_edge_is_told_to_go_over_straight(fitting: FittingDialog, empty_window: Window, qtbot: QtBot) -> None:
+    fitting.turn_to("Sizes")
+    page = fitting.page("Sizes")
+    page.edge.setFocus()
+    qtbot.keyClick(page.way, Qt.Key.Key_Down)
+    (said,) = empty_window.session.wearer.sizes.transitions
+    assert (said.piece, said.transition.value) == (page.edge.currentData()[0], "straight")
