@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
-from editor.dialogs.spread_out import emptied
+from editor.dialogs.spread_out import emptied, scrolled
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import case_of
 from geometry.errors import PatternError
@@ -28,14 +28,7 @@ class AdvicePage(QWidget):
         for label in (self.words, self.missing):
             label.setWordWrap(True)
         self._cards = QVBoxLayout()
-        self._cards.setSpacing(8)
-        inner = QWidget()
-        inner.setObjectName("cards")
-        inner.setLayout(self._cards)
-        scroll = QScrollArea()
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll = scrolled(self._cards)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         for widget in (self.words, self.trouble, scroll, self.missing):

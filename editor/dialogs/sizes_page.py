@@ -14,14 +14,13 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
 from editor.commands.registry import Desk
 from editor.dialogs.nest_view import NestView
-from editor.dialogs.spread_out import emptied
+from editor.dialogs.spread_out import emptied, scrolled
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
 from geometry.errors import PatternError
@@ -38,14 +37,7 @@ class SizesPage(QWidget):
         super().__init__()
         self._desk, self._session = desk, desk.session
         self._cards = QVBoxLayout()
-        self._cards.setSpacing(8)
-        inner = QWidget()
-        inner.setObjectName("cards")
-        inner.setLayout(self._cards)
-        scroll = QScrollArea()
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll = scrolled(self._cards)
         self.nest = NestView(desk)
         self.nest.size_wanted.connect(self.choose)
         self.nest.corner_pulled.connect(self.pull)
@@ -59,6 +51,16 @@ class SizesPage(QWidget):
         self.let_go.setAutoDefault(False)
         self.let_go.setToolTip("Corners that were pulled follow their level again")
         self.let_go.clicked.connect(self._let_go)
+        self.edge, self.way = QComboBox(), QComboBox()
+        self.edge.setAccessibleName("Edge")
+        self.way.setAccessibleName("How the edge goes over from size to size")
+        for said, kind in (("as its shape suggests", None), ("straight", "straight"), ("smooth", "smooth")):
+            self.way.addItem(said, kind)
+        self.edge.activated.connect(lambda _: self._show_way())
+        self.way.activated.connect(lambda _: self._set_way())
+        self._arrange(scroll)
+
+    def _arrange(self, scroll: QWidget) -> None:
         row = QHBoxLayout()
         row.addWidget(self.fractions)
         row.addStretch(1)
@@ -75,13 +77,6 @@ class SizesPage(QWidget):
         words.setWordWrap(True)
         right.addWidget(words)
         right.addWidget(self.nest, 1)
-        self.edge, self.way = QComboBox(), QComboBox()
-        self.edge.setAccessibleName("Edge")
-        self.way.setAccessibleName("How the edge goes over from size to size")
-        for said, kind in (("as its shape suggests", None), ("straight", "straight"), ("smooth", "smooth")):
-            self.way.addItem(said, kind)
-        self.edge.activated.connect(lambda _: self._show_way())
-        self.way.activated.connect(lambda _: self._set_way())
         over = QHBoxLayout()
         for widget in (self.edge, QLabel("goes over from size to size"), self.way):
             over.addWidget(widget)
@@ -184,6 +179,21 @@ class SizesPage(QWidget):
         body = f"{choice.measure.value} {self._session.words(choice.body_mm)}" if choice.body_mm is not None else ""
         figure = QLabel(body)
         figure.setObjectName("faint")
+        last = len(choice.options)
+        grid.addWidget(name, 0, 0, 1, 2)
+        grid.addWidget(figure, 0, 2, 1, max(last - 3, 1))
+        grid.addWidget(self._place_field(choice, chosen), 0, last - 1, Qt.AlignmentFlag.AlignRight)
+        for column in range(last):
+            button, ease = self._option(choice, column, is_chosen=chosen.at(choice.level) == column)
+            grid.addWidget(button, 1, column)
+            grid.addWidget(ease, 2, column)
+        reasons = QLabel(" ".join(choice.reasons))
+        reasons.setWordWrap(True)
+        grid.addWidget(reasons, 3, 0, 1, last)
+        return card
+
+    def _place_field(self, choice: LevelChoice, chosen: SizeBlend) -> QWidget:
+        """A field for fractions of a size."""
         own = QDoubleSpinBox()
         own.setDecimals(2)
         own.setSingleStep(0.25)
@@ -192,29 +202,23 @@ class SizesPage(QWidget):
         own.setToolTip("Place between sizes: 0 is the first, 1.5 half-way from the second to the third")
         own.setAccessibleName(f"Place between sizes, {choice.level.value}")
         own.setKeyboardTracking(False)
-        own.valueChanged.connect(lambda value, level=choice.level: self.choose(level, value))
-        last = len(choice.options)
-        grid.addWidget(name, 0, 0, 1, 2)
-        grid.addWidget(figure, 0, 2, 1, max(last - 3, 1))
-        grid.addWidget(own, 0, last - 1, Qt.AlignmentFlag.AlignRight)
-        for column, option in enumerate(choice.options):
-            button = QPushButton(option.size)
-            button.setObjectName("segment")
-            button.setCheckable(True)
-            button.setAutoDefault(False)
-            button.setChecked(abs(chosen.at(choice.level) - column) < 1e-9)
-            is_proposed = abs(choice.position - column) < 0.5
-            button.setAccessibleName(f"Size {option.size} at the {choice.level.value}")
-            button.setToolTip("proposed" if is_proposed else f"Take size {option.size} here")
-            button.clicked.connect(lambda _=False, at=column, level=choice.level: self.choose(level, float(at)))
-            grid.addWidget(button, 1, column)
-            left = "" if option.ease_mm is None else self._session.words(option.ease_mm)
-            ease = QLabel(f"<b>{left or '·'}</b>" if is_proposed else left)
-            ease.setObjectName("trouble" if option.ease_mm is not None and option.ease_mm < 0 else "faint")
-            ease.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-            ease.setToolTip("Ease left at this size; bold: proposed")
-            grid.addWidget(ease, 2, column)
-        reasons = QLabel(" ".join(choice.reasons))
-        reasons.setWordWrap(True)
-        grid.addWidget(reasons, 3, 0, 1, last)
-        return card
+        own.valueChanged.connect(lambda value: self.choose(choice.level, value))
+        return own
+
+    def _option(self, choice: LevelChoice, column: int, *, is_chosen: bool) -> tuple[QPushButton, QLabel]:
+        """One size to click, and the ease it leaves."""
+        option, is_proposed = choice.options[column], abs(choice.position - column) < 0.5
+        button = QPushButton(option.size)
+        button.setObjectName("segment")
+        button.setCheckable(True)
+        button.setAutoDefault(False)
+        button.setChecked(is_chosen)
+        button.setAccessibleName(f"Size {option.size} at the {choice.level.value}")
+        button.setToolTip("proposed" if is_proposed else f"Take size {option.size} here")
+        button.clicked.connect(lambda: self.choose(choice.level, float(column)))
+        left = "" if option.ease_mm is None else self._session.words(option.ease_mm)
+        ease = QLabel(f"<b>{left or '·'}</b>" if is_proposed else left)
+        ease.setObjectName("trouble" if option.ease_mm is not None and option.ease_mm < 0 else "faint")
+        ease.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        ease.setToolTip("Ease left at this size; bold: proposed")
+        return button, ease

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtWidgets import QVBoxLayout
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from geometry.model.piece import Piece
 
@@ -22,3 +22,16 @@ def emptied(cards: QVBoxLayout) -> None:
         if card is not None:
             card.hide()
             card.deleteLater()
+
+
+def scrolled(cards: QVBoxLayout) -> QScrollArea:
+    """A column of cards that scrolls."""
+    cards.setSpacing(8)
+    inner = QWidget()
+    inner.setObjectName("cards")
+    inner.setLayout(cards)
+    scroll = QScrollArea()
+    scroll.setWidget(inner)
+    scroll.setWidgetResizable(True)
+    scroll.setFrameShape(QFrame.Shape.NoFrame)
+    return scroll

@@ -10,13 +10,12 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
 from editor.commands.registry import Desk
-from editor.dialogs.spread_out import emptied
+from editor.dialogs.spread_out import emptied, scrolled
 from editor.dialogs.trouble_line import TroubleLine
 from editor.panels.length_field import LengthField
 from geometry.alterations.handbook.registry import ENTRIES
@@ -50,14 +49,7 @@ class ToilePage(QWidget):
         words.setWordWrap(True)
         self.trouble = TroubleLine()
         self._causes = QVBoxLayout()
-        self._causes.setSpacing(8)
-        inner = QWidget()
-        inner.setObjectName("cards")
-        inner.setLayout(self._causes)
-        scroll = QScrollArea()
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll = scrolled(self._causes)
         row = QHBoxLayout()
         row.setSpacing(12)
         for widget, share in ((self.places, 2), (self.signs, 3), (scroll, 4)):
