@@ -36,13 +36,14 @@ class BodyFigure(QWidget):
         super().__init__(parent)
         self._look = look
         self._measure: Measure | None = None
-        self.setMinimumSize(300, 340)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumWidth(300)
+        self.setFixedHeight(440)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
         """A third of a window."""
-        return QSize(400, 456)
+        return QSize(400, 440)
 
     def show_measure(self, measure: Measure | None) -> None:
         """Lay the tape of another measurement."""
