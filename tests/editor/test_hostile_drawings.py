@@ -161,9 +161,10 @@ def watched(folder: Path, out: Path, files: list[Path]) -> str:
 @pytest.mark.slow
 def test_opening_checking_and_printing_write_only_where_asked_and_reach_no_network(tmp_path: Path) -> None:
     findings = sorted((ROOT / "tests" / "fuzz" / "findings").iterdir())
-    files = [*(path for path in findings if path.suffix in (".dxf", ".dartwise")), ROOT / "samples" / "dress.dxf"]
+    square = written(tmp_path, sample_text())
+    files = [*(path for path in findings if path.suffix in (".dxf", ".dartwise")), square]
     assert "WRONG" not in watched(tmp_path, tmp_path / "out.pdf", files)
-    assert [path.name for path in tmp_path.iterdir()] == ["out.pdf"]
+    assert {path.name for path in tmp_path.iterdir()} == {"out.pdf", square.name}
 
 
 @pytest.mark.slow
