@@ -80,9 +80,7 @@ def read_fully(contents: Contents, *, unit_mm: float | None = None) -> Loaded:
     for content in (*loaded.blocks.values(), loaded.model):
         for shape in content.shapes:
             if not np.abs(shape.points).max(initial=0.0) <= LARGEST_COORDINATE:
-                sentence = (
-                    f"{contents.tags.source} holds a {shape.entity} that is impossibly large"
-                )
+                sentence = f"{contents.tags.source} holds a {shape.entity} that is impossibly large"
                 raise PatternError(f"{sentence}; correct or export the file again.", code="bad-number")
     return loaded
 

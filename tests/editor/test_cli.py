@@ -149,7 +149,7 @@ def test_convert_writes_all_sizes_or_the_round_asked_for(run: Run, tmp_path: Pat
         (["info", "gone.dartwise"], "gone.dartwise cannot be read: no such file or directory."),
         (["info"], "The following arguments are required: FILE; see dartwise info --help."),
         (["alter", "x.dxf"], "The following arguments are required: --out; see dartwise alter --help."),
-        (["chek", "x.dxf"], 'There is no verb "chek"; there are info, check, alter, alterations, print, convert, demo;'),
+        (["chek", "x.dxf"], 'There is no verb "chek"; there are info, check, alter, alterations, print,'),
         (["print", "x.dxf", "--out", "x.pdf", "--overlap", "wide"], 'Argument --overlap: "wide" is not a length;'),
         (["info", "x.dxf", "--units", "ell"], "Argument --units:"),
     ],

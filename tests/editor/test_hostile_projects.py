@@ -192,7 +192,8 @@ def test_marks_past_all_bounds_are_refused_with_their_field(place: bytes, tmp_pa
     pattern = SOUND["pattern.json"]
     at = pattern.index(key)
     spoilt = pattern[:at] + place + pattern[pattern.index(b",", at) + 1 :]
-    assert "expected lengths and places within a kilometre" in refusal(zipped(SOUND | {"pattern.json": spoilt}), tmp_path)
+    sentence = refusal(zipped(SOUND | {"pattern.json": spoilt}), tmp_path)
+    assert "expected lengths and places within a kilometre" in sentence
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs pipes")
