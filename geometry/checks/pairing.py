@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, product
 
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
@@ -31,6 +32,7 @@ def _roles(*roles: EdgeRole) -> frozenset[EdgeRole]:
     return frozenset(roles)
 
 
+_LAST_NUMBER = re.compile(r"\s*\d+\s*$")
 _SIDE_SEAM = ("front", "back")
 _LOWER_END = _roles(EdgeRole.WAIST, EdgeRole.HEM)
 _CENTRES = _roles(EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
@@ -81,8 +83,32 @@ def propose_seams(pattern: Pattern, *, limits: Limits = DEFAULT_LIMITS) -> tuple
     Told from the words of a piece's name (front, back, left, right, lining, facing) and the roles of its edges.
     A seam is proposed only where the edges at both its ends say how it runs, so that a panel with a princess seam
     gives none; edges without a role give none. Ease: a sleeve cap gets the band of its kind of garment, a back
-    shoulder without a dart may be longer, every other seam is plain.
+    shoulder without a dart may be longer, every other seam is plain. Where several pieces differ only in the number
+    their names end in, equal numbers are sewn together.
     """
+    found: dict[str, Seam] = {}
+    for pieces in _sets(pattern.pieces):
+        for seam in _proposed(replace(pattern, pieces=pieces), limits):
+            found.setdefault(seam.id, seam)
+    return tuple(found.values())
+
+
+def _sets(pieces: tuple[Piece, ...]) -> list[tuple[Piece, ...]]:
+    """The pieces by the number their names end in, those that come without others of their name in every set."""
+    words = {piece.name: _LAST_NUMBER.split(piece.name)[0] for piece in pieces}
+    often = {word for word, count in Counter(words.values()).items() if count > 1}
+    numbers = {
+        piece.name: piece.name[len(words[piece.name]) :].strip() for piece in pieces if words[piece.name] in often
+    }
+    if not numbers:
+        return [pieces]
+    return [
+        tuple(piece for piece in pieces if numbers.get(piece.name, number) == number)
+        for number in dict.fromkeys(numbers.values())
+    ]
+
+
+def _proposed(pattern: Pattern, limits: Limits) -> tuple[Seam, ...]:
     seams: list[Seam] = []
     for rule in _RULES:
         seams += _rule_seams(pattern, rule, limits)

@@ -203,3 +203,13 @@ def test_parts_and_halves_are_told_from_edges_where_the_name_is_silent() -> None
     assert (part_of(front), half_of(front)) == ("bodice", "front")
     assert [part_of(old) for old in DRESS.pieces] == ["bodice", "bodice", "sleeve", "skirt", "skirt"]
     assert part_of(unnamed(front)) is None
+
+
+def test_pieces_that_differ_only_in_a_number_are_sewn_to_those_of_the_same_number() -> None:
+    """Two dresses on one table: as many seams again, none from one dress to the other."""
+    one = dress()
+    again = tuple(replace(piece, name=f"{piece.name} 2") for piece in one.pieces)
+    both = propose_seams(replace(one, pieces=(*one.pieces, *again)))
+    assert len(both) == 2 * len(propose_seams(one))
+    for seam in both:
+        assert len({ref.piece.endswith("2") for ref in (*seam.first, *seam.second)}) == 1
