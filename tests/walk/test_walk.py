@@ -16,11 +16,12 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from editor.document.project import Project
+from editor.document.project import FitNote, Project
 from editor.document.project_file import load_project, project_bytes, project_from_bytes
 from editor.document.saving import earlier_copy
 from editor.document.sitting import read_record
 from editor.document.statements import with_allowances, with_edge_named, with_edge_role, without_seam
+from editor.document.wearing import with_note, with_photo
 from editor.keeper import Keeper
 from editor.session import Session
 from geometry.alterations.replay import Record, replay
@@ -30,6 +31,7 @@ from geometry.findings import Level
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import EdgeRef, Pattern
 from geometry.regions import is_simple
+from tests.editor.test_hostile_pictures import png
 from tests.gui.choir import choir
 from tests.walk.random_steps import AMOUNTS_MM, steps
 
@@ -132,6 +134,19 @@ class Walk(RuleBasedStateMachine):
             )
         )
         self._try(lambda: self.session.state("Say", said()))
+
+    @rule(width_px=st.integers(1, 3))
+    def keep_a_photo(self, width_px: int) -> None:
+        """A part of its own in the project file: more than the record of a sitting can tell by a small change."""
+        wearer, shown = self.session.wearer, self.session.round
+        changed = with_photo(self.session.project, wearer.id, shown.id, png(width_px, 1))
+        self._try(self.session.state, "Add photo", changed)
+
+    @rule(text=st.text(max_size=5))
+    def note_what_was_seen(self, text: str) -> None:
+        wearer, shown = self.session.wearer, self.session.round
+        changed = with_note(self.session.project, wearer.id, shown.id, FitNote(text))
+        self._try(self.session.state, "Add note", changed)
 
     @rule()
     def undo(self) -> None:
