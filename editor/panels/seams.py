@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -73,7 +74,7 @@ class SeamsPanel(QWidget):
             layout.addWidget(widget, 1 if widget is self.list else 0)
         self.list.currentItemChanged.connect(lambda item, _: self._pick(item))
         for signal in (session.project_changed, session.unit_changed):
-            signal.connect(self.refresh)
+            signal.connect(self._refresh_if_seen)
         session.selection_changed.connect(self._show_selection)
         look.changed.connect(self.list.viewport().update)
         self.refresh()
@@ -95,6 +96,15 @@ class SeamsPanel(QWidget):
             item.setToolTip(row.spoken)
         self.list.blockSignals(False)
         self._show_selection()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Nothing is walked while the page is turned away; now it is."""
+        super().showEvent(event)
+        self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
 
     def _rows(self) -> list[SeamRow]:
         project, base, pattern = self._session.project, self._session.base, self._session.pattern

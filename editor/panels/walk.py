@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -117,7 +118,16 @@ class WalkPanel(QWidget):
         if walked is not None:
             self._show(walked)
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Nothing is walked while the page is turned away; now it is."""
+        super().showEvent(event)
+        self.refresh()
+
     # -- inside
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
 
     @property
     def _tool(self) -> WalkTool:
@@ -127,7 +137,7 @@ class WalkPanel(QWidget):
 
     def _connect(self) -> None:
         for signal in (self._session.project_changed, self._session.unit_changed):
-            signal.connect(self.refresh)
+            signal.connect(self._refresh_if_seen)
         self._bench.changed.connect(self._follow)
         self.seams.activated.connect(lambda _: self.begin(self.seams.currentData()))
         self.start.clicked.connect(lambda: self._stand(from_end=False))
