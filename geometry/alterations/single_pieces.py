@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -17,6 +18,8 @@ from geometry.model.piece import Piece, moved_dart, moved_double_dart
 
 DRAWN, OTHER = "left", "right"
 """Half pieces lie face up with the centre front to the left of the front, which is the wearer's left half."""
+
+_TO_THE_CUTTER = re.compile(r"\bcut\s+(?:\d+|one|two)(?:\s+on\s+(?:the\s+)?fold)?\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +94,11 @@ def _mirrored_dart(dart: Dart, edge_mm: float, over: Affine) -> Dart:
 
 def _both(piece: Piece) -> tuple[Piece, Piece]:
     """The piece as drawn and its mirror image beside it, one to cut of each."""
-    drawn = replace(piece, name=f"{DRAWN} {piece.name}", quantity=1)
-    return drawn, replace(mirrored(piece, _beside(piece)), name=f"{OTHER} {piece.name}", quantity=1)
+    once = replace(piece, quantity=1, labels=_cut_once(piece.labels))
+    return (
+        replace(once, name=f"{DRAWN} {piece.name}"),
+        replace(mirrored(once, _beside(piece)), name=f"{OTHER} {piece.name}"),
+    )
 
 
 def _beside(piece: Piece) -> Affine:
@@ -118,9 +124,14 @@ def _opened(piece: Piece, fold: str) -> Piece:
         notches=(*half.notches, *image.notches),
         inner_lines=(*half.inner_lines, *image.inner_lines),
         marks=(*half.marks, *image.marks),
-        labels=piece.labels,
+        labels=_cut_once(piece.labels),
         grain=piece.grain,
     )
+
+
+def _cut_once(labels: tuple[Label, ...]) -> tuple[Label, ...]:
+    """The words on a piece with those to the cutter changed to one piece, not on the fold."""
+    return tuple(Label(_TO_THE_CUTTER.sub("Cut 1", label.text), label.at) for label in labels)
 
 
 def _after(piece: Piece, fold: str) -> tuple[Edge, ...]:

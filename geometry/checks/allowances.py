@@ -165,7 +165,7 @@ def hem_mirrored(subject: Subject) -> Iterator[Finding]:
                 ("end", edge.end_cut, after, heading_rad(_reversed(edge)) - heading_rad(after.points)),
             ):
                 miss_mm = 2 * edge.allowance_mm * abs(math.cos(angle))
-                is_cut = cut is not CornerCut.MIRRORED and other.id != piece.fold
+                is_cut = cut is not CornerCut.MIRRORED and other.id != piece.fold and other.role is not EdgeRole.HEM
                 if is_cut and miss_mm > subject.limits.hem_mirror_mm + FLOAT_MM:
                     text = (
                         f'The {edge.id} of "{piece.name}" meets the {other.id} aslant: turned up, its allowance misses '

@@ -59,7 +59,7 @@ def cut_words(subject: Subject) -> Iterator[Finding]:
             is_fold_wrong = bool(_FOLD.search(label.text)) is not (piece.fold is not None)
             if count != piece.quantity or is_fold_wrong:
                 text = (
-                    f'"{piece.name}" says "{label.text}", but it is to be cut {piece.quantity} times, {wanted}; put '
+                    f'"{piece.name}" says "{label.text}", but it is to be cut {_times(piece.quantity)}, {wanted}; put '
                     "the words right, or the number and the fold."
                 )
                 yield Finding("cut-words", Level.WARN, text, piece.name, label.at)
@@ -75,7 +75,7 @@ def cut_once(subject: Subject) -> Iterator[Finding]:
         is_half = any(edge.role in (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK) for edge in piece.edges)
         if (is_half or part_of(piece) in (Part.SLEEVE, Part.TROUSERS)) and not says:
             text = (
-                f'"{piece.name}" is half of a pair, not on the fold, and to be cut {piece.quantity} times; cut two, '
+                f'"{piece.name}" is half of a pair, not on the fold, and to be cut {_times(piece.quantity)}; cut two, '
                 "one of them turned over, or call it left or right."
             )
             yield Finding("cut-once", Level.WARN, text, piece.name)
@@ -111,6 +111,10 @@ def hands_differ(subject: Subject) -> Iterator[Finding]:
                 "right; if the body is so, write left and right on the piece, face up, before you cut."
             )
             yield Finding("hands-differ", Level.NOTE, text, piece.name, None, left_mm, right_mm, (edge,))
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
 def _right_of(subject: Subject, piece: Piece) -> Piece | None:

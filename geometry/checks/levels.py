@@ -190,7 +190,7 @@ def _is_above(bodice: Piece, piece: Piece) -> bool:
         part_of(bodice) is Part.BODICE
         and half_of(bodice) == half_of(piece)
         and layer_of(bodice) == layer_of(piece)
-        and hand_in(bodice.name) == hand_in(piece.name)
+        and len({hand_in(bodice.name), hand_in(piece.name)} - {""}) <= 1
     )
 
 

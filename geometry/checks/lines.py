@@ -18,6 +18,9 @@ from geometry.model.edge import Edge, EdgeRole
 from geometry.model.piece import Piece
 from geometry.tolerance import DOUBLED_POINT_MM, FLOAT_MM, STRAIGHT_MM
 
+_HOLLOW = (EdgeRole.NECK, EdgeRole.ARMHOLE, EdgeRole.WAIST, EdgeRole.CROTCH)
+"""Edges that may be hollow as well as round."""
+
 _SAME_PLACE = 0.08
 """A corner that moved along its edge by less than this share of it is the one that was there before; own choice."""
 
@@ -53,7 +56,7 @@ def edge_kinked(subject: Subject) -> Iterator[Finding]:
 def curve_turned(subject: Subject) -> Iterator[Finding]:
     """Edges without darts that became hollow and were not so before; the place is the deepest."""
     for base, was, piece, edge in _changed(subject):
-        if piece.darts_on(edge.id) or base.darts_on(was.id):
+        if edge.role in _HOLLOW or piece.darts_on(edge.id) or base.darts_on(was.id):
             continue
         dip, index = dip_mm(edge.points)
         before, _ = dip_mm(was.points)
@@ -137,10 +140,10 @@ def _kink(piece: Piece, edge: Edge, bend: Bend, limits: Limits) -> Finding:
     high_mm = peak_mm(bend.extra_rad, limits.peak_reach_mm)
     at_mm = open_mm(piece, edge.id, bend.at_mm)
     folded = " with its darts folded" if piece.darts_on(edge.id) else ""
+    turn_deg = math.degrees(bend.extra_rad)
     text = (
-        f'The {edge.id} of "{piece.name}"{folded} has a corner of {abs(math.degrees(bend.turn_rad)):.0f} degrees where '
-        f"none was meant: it {'stands out' if bend.turn_rad > 0 else 'dips in'} by {mm(high_mm)}; blend it into a "
-        "smooth line."
+        f'The {edge.id} of "{piece.name}"{folded} has a corner of {abs(turn_deg):.0f} degrees where none was meant: it '
+        f"{'stands out' if turn_deg > 0 else 'dips in'} by {mm(high_mm)}; blend it into a smooth line."
     )
     about = (edge.id, repr(at_mm / edge.length_mm))
     return Finding("edge-kinked", Level.WARN, text, piece.name, edge.point_at(at_mm), high_mm, 0.0, about)

@@ -15,7 +15,7 @@ from geometry.findings import Finding, Level
 from geometry.model.dart import Dart
 from geometry.model.marks import Mark, MarkKind
 from geometry.model.piece import Piece
-from geometry.tolerance import NOTABLE_MM, ON_EDGE_MM, WARN_MM
+from geometry.tolerance import NOTABLE_MM, ON_EDGE_MM, STOP_MM, WARN_MM
 
 _NEAR_TIP_MM = 25.4
 """A drill hole this near a dart's tip belongs to that dart; own choice."""
@@ -25,7 +25,10 @@ _INSIDE_TIP_MM = 12.0
 
 
 def mark_outside(subject: Subject) -> Iterator[Finding]:
-    """Marks, lines and grain that leave the stitching line of their piece; one finding each, at the furthest place."""
+    """Marks, lines and grain that leave the stitching line of their piece; one finding each, at the furthest place.
+
+    A line that reaches into the allowance is only a note.
+    """
     for piece in subject.whole:
         names, places = _marked(piece)
         if not names:
@@ -40,9 +43,10 @@ def mark_outside(subject: Subject) -> Iterator[Finding]:
         for (words, name), points in zip(names, places, strict=True):
             mine = gaps[first : first + len(points)]
             first += len(points)
-            if (out_mm := float(mine.max())) > ON_EDGE_MM:
+            is_point = len(points) == 1
+            if (out_mm := float(mine.max())) > (ON_EDGE_MM if is_point else STOP_MM):
                 where = as_point(points[int(mine.argmax())])
-                yield _outside(piece, words, name, where, out_mm)
+                yield _outside(piece, words, name, where, out_mm, Level.WARN if is_point else Level.NOTE)
 
 
 def drill_hole(subject: Subject) -> Iterator[Finding]:
@@ -96,13 +100,13 @@ def _marked(piece: Piece) -> tuple[list[tuple[str, str]], list[np.ndarray]]:
     return names, places
 
 
-def _outside(piece: Piece, words: str, name: str, where: Point, out_mm: float) -> Finding:
+def _outside(piece: Piece, words: str, name: str, where: Point, out_mm: float, level: Level) -> Finding:
     called = f'{words} "{name}"' if name else words
     text = (
         f'The {called} reaches {mm(out_mm)} outside "{piece.name}"; draw it inside again, or it is lost when the '
         "piece is cut."
     )
-    return Finding("mark-outside", Level.WARN, text, piece.name, where, out_mm, 0.0, (name,) if name else ())
+    return Finding("mark-outside", level, text, piece.name, where, out_mm, 0.0, (name,) if name else ())
 
 
 def _dart_of(piece: Piece, mark: Mark) -> Dart | None:

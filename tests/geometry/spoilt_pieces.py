@@ -60,7 +60,7 @@ def only_a_left_sleeve(pattern: Pattern) -> Pattern:
 
 
 def two_single_sleeves(pattern: Pattern) -> Pattern:
-    return CutSingle("sleeve").apply(without_label(pattern, "sleeve")).pattern
+    return CutSingle("sleeve").apply(pattern).pattern
 
 
 def right_sleeve_longer(pattern: Pattern) -> Pattern:

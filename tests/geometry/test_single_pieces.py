@@ -57,3 +57,13 @@ def test_pieces_cut_single_already_are_refused():
     ):
         with pytest.raises(StepError, match="cut single already"):
             CutSingle(name).apply(pattern)
+
+
+@pytest.mark.parametrize(
+    ("name", "single"),
+    [("front bodice", "front bodice"), ("back bodice", "left back bodice"), ("sleeve", "right sleeve")],
+)
+def test_the_words_to_the_cutter_say_that_one_is_cut(name, single):
+    """The sample says "Cut 1 on the fold" on its fronts and "Cut 2" on the rest."""
+    pattern = CutSingle(name).apply(draft_nest().sample).pattern
+    assert [label.text for label in pattern.piece(single).labels] == ["Cut 1"]
