@@ -134,12 +134,6 @@ def traced_by_hand(old: Piece, hand: np.random.Generator) -> Piece:
     return replace(old, edges=tuple(edges), darts=tuple(darts), notches=tuple(notches))
 
 
-def level_mm(piece: Piece) -> float:
-    """Half-way up a piece."""
-    _, low, _, high = piece.bounds_mm
-    return (low + high) / 2
-
-
 def across(pattern: Pattern, name: str, line_id: str) -> tuple[float, float, str, str]:
     """Where a line of a piece, taken on level, meets its outline: shares of two edges and the edges, left first."""
     piece = pattern.piece(name)

@@ -142,7 +142,6 @@ def short_waistband(pattern: Pattern) -> Pattern:
     piece = pattern.piece("waistband")
     share = (piece.bounds_mm[2] - 6.0) / piece.bounds_mm[2]
     edges = tuple(replace(e, points=frozen_points(e.points * (share, 1.0))) for e in piece.edges)
-    assert piece.grain is not None
     notches = tuple(replace(n, at_mm=n.at_mm * share) for n in piece.notches)
     return with_parts(pattern, "waistband", edges=edges, notches=notches)
 
