@@ -70,9 +70,6 @@ class Furnishing:
         self.form_place.setContentsMargins(10, 4, 10, 0)
         self.lists = _split(self.journal, self.findings)
         right = _side(self.wearer_bar, form_place, self.lists)
-        right_rows = right.layout()
-        if isinstance(right_rows, QVBoxLayout):
-            right_rows.setStretch(1, 1)
         middle = QSplitter(Qt.Orientation.Horizontal)
         middle.setHandleWidth(1)
         middle.setChildrenCollapsible(False)

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolBar, QToolButton, QWidget
 
 from editor.theme import Look
 
-_TOOLS: Final = (
+TOOLS: Final = (
     ("select", "Select", "Pick out pieces, edges and darts, lay pieces elsewhere on the table", "V"),
     ("slash", "Slash", "Draw a slash line across a piece, then open it or fold it out", "S"),
     ("dart", "Dart", "Draw a dart into a piece, with one tip or two", "D"),
@@ -19,6 +19,7 @@ _TOOLS: Final = (
     ("walk", "Walk", "Lay one side of a seam along the other and see what lands where", "W"),
     ("measure", "Measure", "Measure between two places", "M"),
 )
+"""Each tool with what its button says, what it does and its key."""
 _BEFORE: Final = (("open", "save", "print"), ("undo", "redo"))
 _ALTERATIONS: Final = ("dart-transfer", "handbook")
 _VIEW: Final = ("zoom-out", "fit-all", "zoom-in")
@@ -38,7 +39,7 @@ class ToolActions(QObject):
         self._look = look
         group = QActionGroup(self)
         self.by_name: dict[str, QAction] = {}
-        for name, label, help_text, key in _TOOLS:
+        for name, label, help_text, key in TOOLS:
             action = QAction(look.icon(name), label, group)
             action.setCheckable(True)
             action.setShortcut(key)

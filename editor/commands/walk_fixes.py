@@ -9,7 +9,9 @@ from geometry.alterations.seam_steps import MatchDart, MatchNotch, ShareDifferen
 from geometry.alterations.step import Step
 from geometry.checks.agreement import expected_first_mm
 from geometry.checks.walking import Meeting, Stop, StopKind, Walk
-from geometry.tolerance import FLOAT_MM
+
+_SEEN_MM = 0.05
+"""A difference below this is none to a person with a ruler."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ def mark_fixes(meeting: Meeting, *, from_end: bool) -> tuple[Fix, ...]:
 def length_fixes(walked: Walk, *, from_end: bool) -> tuple[Fix, ...]:
     """Ways to bring both sides to lengths that agree, moved at the end walked to; none where they do."""
     ease_mm = expected_first_mm(walked) - walked.second_mm
-    if abs(walked.ease_mm - ease_mm) <= FLOAT_MM:
+    if abs(walked.ease_mm - ease_mm) < _SEEN_MM:
         return ()
     seam, at = walked.seam, 0 if from_end else -1
     mine, other = seam.first[at], seam.second[at]

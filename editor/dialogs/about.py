@@ -18,19 +18,26 @@ from editor.commands.all import MENUS
 from editor.commands.registry import Command
 from editor.text import CAUTIONS
 from editor.theme import Look
+from editor.toolbar import TOOLS
 
 _ROUND = (
     ("Begin", "File ▸ New from DXF takes a drawn or digitised pattern. Confirm its units: one line is shown measured."),
     ("Alter", "Press S and draw a slash line from edge to edge; click an end to hinge it there; drag, or type an"
      " amount; Enter does it, Escape leaves everything as it was. The Alter menu has forms for whole alterations."),
+    ("Sew", "Press E and click two edges that are sewn together, or accept what is proposed at the left. Press W to"
+     " walk a seam: one piece is laid along the other and what lands where is told, with a button to put it right."),
+    ("True", "Click an edge or a dart: its figures stand at the left, its handles on the table. The Trueing menu"
+     " blends, squares and joins; what is changed is shown before it is done."),
     ("Change", "Every step stays in the journal. Type another amount at any time: the later steps run again."),
-    ("Check", "Before cutting lists what does not fit. A click goes to the place. Stop means: do not cut yet."),
+    ("Check", "Before cutting lists what does not fit. A click goes to the place, Put right does what is safe. Stop"
+     " means: do not cut yet."),
     ("Print", "File ▸ Print to PDF lays the pieces out on sheets. Measure the test square on page one first."),
 )  # fmt: skip
 _MOUSE = (
     ("Wheel", "zoom about the pointer"),
     ("Middle button, or Space and drag", "move the table"),
-    ("Click", "pick out a piece, an edge or a recorded cut"),
+    ("Click", "pick out a piece, an edge, a dart, a notch or a recorded cut"),
+    ("Drag", "move a sheet on the table, or pull a handle of what is picked out"),
 )
 _AMOUNTS = (
     ("5/8   1 1/2\"   12.7mm   1,5 cm", "amounts can be typed in any of these ways"),
@@ -54,6 +61,8 @@ class HelpDialog(QDialog):
         layout.addLayout(_table(_ROUND))
         layout.addWidget(_heading("On the table"))
         layout.addLayout(_table((*_MOUSE, *_AMOUNTS)))
+        layout.addWidget(_heading("Tools"))
+        layout.addLayout(_table(tuple((key, words) for _, _, words, key in TOOLS)))
         for menu in MENUS:
             keyed = [command for command in menu.commands if command is not None and command.shortcut]
             if keyed:

@@ -25,7 +25,7 @@ from editor.canvas.bench import Bench
 from editor.commands.walk_fixes import Fix, length_fixes, mark_fixes
 from editor.panels.heading import Heading
 from editor.session import Session
-from editor.text import COLUMN_UNITS, column_change, column_length
+from editor.text import COLUMN_UNITS, SEEN_MM, column_change, column_length
 from editor.theme import Look
 from editor.tools.walk import Stand, WalkTool, distance_walked, end_words, mark_words, offset_mm
 from geometry.checks.walking import Meeting, Walk
@@ -61,6 +61,7 @@ class WalkPanel(QWidget):
         self.print.setToolTip("Write the table of differences as a PDF")
         self.print.clicked.connect(self.print_wanted)
         self.heading = Heading("Walk", self.print)
+        self.from_words = QLabel("From")
         self.start, self.end = _segment(), _segment()
         self.swap = QPushButton("Swap")
         self.swap.setObjectName("small")
@@ -111,7 +112,7 @@ class WalkPanel(QWidget):
         """Show the seam and how far it is walked."""
         self._fill_seams()
         walked = self.walked
-        for widget in (self.start, self.end, self.swap, self.slider, self.far, self.table):
+        for widget in (self.from_words, self.start, self.end, self.swap, self.slider, self.far, self.table):
             widget.setVisible(walked is not None)
         self.print.setEnabled(walked is not None)
         self._empty.setVisible(walked is None and self._session.project is not None)
@@ -185,7 +186,7 @@ class WalkPanel(QWidget):
         stand = self._tool.stand
         self._shown = (stand.seam, stand.from_end)
         for button, words in zip((self.start, self.end), end_words(walked), strict=True):
-            button.setText(f"from {words}")
+            button.setText(words)
         (self.end if stand.from_end else self.start).setChecked(True)
         self.slider.blockSignals(True)
         self.slider.setRange(0, round(max(walked.first_mm, walked.second_mm) * _PER_MM))
@@ -255,7 +256,7 @@ class WalkPanel(QWidget):
         from_end = self._tool.stand.from_end
         meeting = item.data(0, Qt.ItemDataRole.UserRole)
         fixes = mark_fixes(meeting, from_end=from_end) if meeting else length_fixes(walked, from_end=from_end)
-        if isinstance(meeting, Meeting) and abs(offset_mm(meeting, self._tool.stand) or 0.0) < 0.05:
+        if isinstance(meeting, Meeting) and abs(offset_mm(meeting, self._tool.stand) or 0.0) < SEEN_MM:
             fixes = ()
         for fix in fixes:
             button = QPushButton(fix.words)
@@ -280,6 +281,7 @@ class WalkPanel(QWidget):
         ends = QHBoxLayout()
         ends.setSpacing(4)
         group = QButtonGroup(self)
+        ends.addWidget(self.from_words)
         for button in (self.start, self.end):
             group.addButton(button)
             ends.addWidget(button)
