@@ -9,7 +9,7 @@ from PySide6.QtCore import QSettings
 
 import samples
 from editor.app import application, build
-from editor.dialogs.print_preview import subject_of
+from editor.dialogs.print_subject import subject_of
 from editor.document.project import Base, new_project
 from editor.document.project_file import load_project, save_project
 from editor.formats.import_pattern import import_pattern

@@ -19,23 +19,24 @@ _UNREADABLE_PX = 3.0
 
 
 def paint_page(painter: QPainter, plan: SheetPlan, page: Page, frame: QRectF) -> None:
-    """Draw a page as a white sheet that fills a frame of the same shape."""
-    scale = frame.width() / plan.page.width_mm
+    """Draw a page as a white sheet that fills a frame of the shape of the paper."""
+    across, up = frame.width() / plan.page.width_mm, frame.height() / plan.page.height_mm
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.fillRect(frame, QColor("white"))
     painter.setClipRect(frame)
     painter.translate(frame.bottomLeft())
-    painter.scale(scale, -scale)
-    _draw(painter, page.furniture, scale)
+    painter.scale(across, -up)
+    paint_drawing(painter, page.furniture, across)
     if page.tile is not None:
         clip = page.clip
         painter.setClipRect(QRectF(clip.x0, clip.y0, clip.width_mm, clip.height_mm), Qt.ClipOperation.IntersectClip)
-        _draw(painter, plan.pattern_on(page), scale)
+        paint_drawing(painter, plan.pattern_on(page), across)
     painter.restore()
 
 
-def _draw(painter: QPainter, drawing: Drawing, scale: float) -> None:
+def paint_drawing(painter: QPainter, drawing: Drawing, scale: float) -> None:
+    """Draw lines and words with a painter that works in millimetres, y up; ``scale`` is pixels to the millimetre."""
     for stroke in drawing.strokes:
         _draw_stroke(painter, stroke, scale)
     for label in drawing.labels:

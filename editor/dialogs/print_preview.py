@@ -1,313 +1,332 @@
-"""Print to PDF: what is printed on which paper, every page to be seen beforehand."""
+"""Print: what is printed on which paper, the joined sheet and every page to be seen beforehand."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
+from typing import Final
 
-from PySide6.QtCore import QLocale, Qt, QTimer
-from PySide6.QtWidgets import (
-    QComboBox,
-    QDialog,
-    QFormLayout,
-    QHBoxLayout,
-    QLabel,
-    QListWidget,
-    QListWidgetItem,
-    QProgressBar,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QDialog, QListWidgetItem
 
 from editor.commands.registry import Desk
-from editor.dialogs.page_view import PageList, PageView
-from editor.dialogs.pdf_writing import PdfWriting
-from editor.panels.length_field import LengthField
-from editor.printing.choosing import Choice, Subject, pictures_of
+from editor.dialogs.file_writing import FileWriting, Progress
+from editor.dialogs.paper_options import PaperOptions
+from editor.dialogs.paper_out import PaperOut, printer_for
+from editor.dialogs.piece_options import PieceOptions
+from editor.dialogs.planning_work import MakePlan, PlanningWork
+from editor.dialogs.print_subject import further_sizes, job_details, job_title, subject_of
+from editor.dialogs.print_view import PrintView
+from editor.printing.choosing import pictures_of
 from editor.printing.job import PrintJob, SheetPlan
-from editor.printing.paper import PAPERS
-from editor.printing.piece_label import Ticket, quantity_words
-from editor.printing.planning import plan
+from editor.printing.packing import GoOn, Layout
+from editor.printing.planning import plan, plan_arranged
 from editor.session import Session
 from editor.text import CAUTIONS, counted, findings_summary
-from geometry.alterations.chalk import JournalChalk
 from geometry.errors import PatternError
 from geometry.findings import Level, worst
-from geometry.model.pattern import Pattern
 
-_PLAN_AFTER_MS = 60
-_PDF_KINDS = "PDF files (*.pdf)"
+_PLAN_AFTER_MS: Final = 60
+_PDF_KINDS: Final = "PDF files (*.pdf)"
+_SVG_KINDS: Final = "SVG drawings, one per page (*.svg)"
 
 
-class PrintPreview(QDialog):
-    """Options at the left, the pages in the middle, one of them large at the right."""
+class PrinterDialog(QPrintDialog):
+    """The printer's own dialog, opened as every other one is; Qt hides that behind one with a slot."""
+
+    def open(self) -> None:  # type: ignore[override]
+        """Open it without blocking."""
+        QDialog.open(self)
+
+
+class PrintPreview(PrintView):
+    """What the dialog does: plans, writes, prints."""
 
     def __init__(self, desk: Desk, *, suggested: str) -> None:
-        super().__init__()
+        pieces = desk.session.pattern.pieces if desk.session.pattern else ()
+        super().__init__(
+            desk.look,
+            PaperOptions(desk.settings, desk.session.unit),
+            PieceOptions(desk.settings, pieces, further_sizes(desk.session)),
+            warnings=(*_warning(desk.session), CAUTIONS[0]),
+        )
         self._desk, self._session, self._suggested = desk, desk.session, suggested
-        self._subject = subject_of(desk.session)
-        self._writing: PdfWriting | None = None
+        self._working: FileWriting | PaperOut | None = None
+        self._planning: list[PlanningWork] = []
+        self._arranged: Layout | None = None
         self.plan: SheetPlan | None = None
-        self.setWindowTitle("Print to PDF")
-        self.resize(1180, 760)
-        self.paper = QComboBox()
-        self.paper.setToolTip("The paper in the printer")
-        self.margin = LengthField("Margin", help_text="What the printer cannot reach, on every side.")
-        self.overlap = LengthField("Overlap", help_text="How far neighbouring sheets lie on each other.")
-        self.pieces = QListWidget()
-        self.pieces.setAccessibleName("Pieces to print")
-        self.pieces.setToolTip("Which pieces are printed (Space ticks)")
-        self.count = QLabel()
-        self.count.setObjectName("heading")
-        self.trouble = QLabel()
-        self.trouble.setObjectName("trouble")
-        self.trouble.setWordWrap(True)
-        self.page = PageView(desk.look)
-        self.pages = PageList(desk.look)
-        self.progress = QProgressBar()
-        self.progress.hide()
-        self.write = QPushButton("&Write PDF…")
-        self.write.setDefault(True)
-        self.write.setToolTip("Choose a file and write the PDF at true scale")
-        self.cancel = QPushButton("&Cancel")
-        self.cancel.setToolTip("Close without printing; while writing: stop and leave no file (Escape)")
-        self.cancel.setAutoDefault(False)
-        self.write.setFocus()
+        self.is_settled = False
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(_PLAN_AFTER_MS)
         self._later.timeout.connect(self.lay_out_pages)
-        self._fill()
-        self._arrange()
         self._connect()
+        self.write.setFocus()
         self.lay_out_pages()
 
     @property
     def job(self) -> PrintJob:
-        """What is asked for now."""
+        """What is asked for now; raises ``PatternError`` where that cannot be."""
         return replace(
-            PrintJob(),
-            paper=PAPERS[str(self.paper.currentData())],
-            margin_mm=self.margin.amount,
-            overlap_mm=self.overlap.amount,
+            self.paper.job(),
+            turning=self.pieces.turn(),
             title=job_title(self._session),
             details=job_details(self._session),
         )
 
     def lay_out_pages(self) -> None:
-        """Plan the pages anew and show them."""
+        """Plan the pages anew, beside the window."""
         self._later.stop()
-        ticked = self._ticked()
-        sentence = "" if ticked else "Tick at least one piece to print."
-        self.plan = None
-        if ticked:
-            try:
-                self.plan = plan(pictures_of(self._subject, self._choices()), self.job)
-            except PatternError as error:
-                sentence = error.sentence
-        self.trouble.setText(sentence)
-        self.trouble.setVisible(bool(sentence))
-        self.count.setText(self._count_words())
-        self.write.setEnabled(self.plan is not None)
-        self.pages.show_plan(self.plan)
-        self._show_page(self.pages.currentRow())
+        self._drop_planning()
+        self.is_settled = False
+        try:
+            make = self._maker()
+        except PatternError as error:
+            self._say_no_plan(error.sentence)
+            return
+        work = PlanningWork(make, self, look_on=self.pieces.looks_on.isChecked() and self._arranged is None)
+        work.planned.connect(self._show_plan)
+        work.looked.connect(self._show_looking)
+        work.failed.connect(self._say_no_plan)
+        work.finished.connect(partial(self._forget, work))
+        self._planning.append(work)
+        work.start()
 
     def write_to(self, path: Path) -> None:
         """Write the PDF beside the window, showing how far it is."""
-        if self.plan is None or self._writing is not None:
+        from editor.printing.pdf import write_pdf
+
+        self._write(lambda made, progress: write_pdf(made, path, progress=progress), path.name)
+
+    def write_drawings_to(self, path: Path) -> None:
+        """Write an SVG drawing for every page."""
+        from editor.printing.svg import write_svg_pages
+
+        self._write(lambda made, progress: write_svg_pages(made, path, progress=progress), f"{path.stem}-….svg")
+
+    def print_on(self, printer: QPrinter) -> None:
+        """Print the pages on a printer, showing how far it is."""
+        if self.plan is None or self._working is not None:
             return
         self._remember()
-        self._writing = PdfWriting(self.plan, path, self)
-        self._writing.progressed.connect(self._show_progress)
-        self._writing.written.connect(lambda: self._desk.inform(f"Wrote {path.name}. {CAUTIONS[0]}"))
-        self._writing.failed.connect(self._say_failure)
-        self._writing.finished.connect(self._end_writing)
-        self._writing.written.connect(self._mark_done)
-        self._done = False
-        self.write.setEnabled(False)
-        self.cancel.setText("&Stop")
-        self.progress.show()
-        self._writing.start()
+        out = PaperOut(self.plan, printer, self)
+        out.progressed.connect(self._show_progress)
+        out.finished.connect(self._end_printing)
+        self._begin(out)
+        out.start()
 
     def reject(self) -> None:
-        """Stop writing first, then close."""
-        if self._writing is not None:
-            self._writing.stop()
+        """Stop writing or printing first, then close."""
+        if self._working is not None:
+            self._working.stop()
         else:
             super().reject()
 
-    # -- inside
+    def done(self, result: int) -> None:
+        """Close; what is planned beside the window ends with it."""
+        self._drop_planning()
+        for work in tuple(self._planning):
+            work.wait()
+        super().done(result)
 
-    def _fill(self) -> None:
-        settings, unit = self._desk.settings, self._session.unit
-        for key, paper in PAPERS.items():
-            self.paper.addItem(paper.name, key)
-        metric = QLocale().measurementSystem() is QLocale.MeasurementSystem.MetricSystem
-        row = self.paper.findData(settings.value("print/paper", "a4" if metric else "letter"))
-        self.paper.setCurrentIndex(max(row, 0))
-        self.margin.show_length(_number(settings.value("print/margin_mm"), PrintJob().margin_mm), unit)
-        self.overlap.show_length(_number(settings.value("print/overlap_mm"), PrintJob().overlap_mm), unit)
-        for piece in self._subject.pattern.pieces:
-            item = QListWidgetItem(piece.name, self.pieces)
-            item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-            item.setCheckState(Qt.CheckState.Checked)
-            item.setToolTip(quantity_words(piece))
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Closing by its frame is cancelling."""
+        self.reject()
+        event.setAccepted(not self.isVisible())
 
     def _connect(self) -> None:
-        self.paper.currentIndexChanged.connect(lambda _: self._later.start())
-        self.pieces.itemChanged.connect(lambda _: self._later.start())
-        for field in (self.margin, self.overlap):
-            field.length_changed.connect(lambda amount, field=field: self._take(field, amount))
+        self.paper.changed.connect(self._later.start)
+        self.pieces.changed.connect(self._lay_anew)
+        self.anew.clicked.connect(self._lay_anew)
+        self.turn.clicked.connect(partial(self.sheet.turn, 90.0))
+        self.sheet.arranged.connect(self._take_arranged)
+        self.sheet.counted.connect(self._show_carried)
         self.pages.currentRowChanged.connect(self._show_page)
-        self.write.clicked.connect(self._ask_file)
+        self.notes.currentRowChanged.connect(self._show_noted)
+        self.write.clicked.connect(partial(self._ask_file, _PDF_KINDS, ".pdf", self.write_to))
+        self.drawings.clicked.connect(partial(self._ask_file, _SVG_KINDS, ".svg", self.write_drawings_to))
+        self.print.clicked.connect(self._ask_printer)
         self.cancel.clicked.connect(self.reject)
 
-    def _arrange(self) -> None:
-        rows = QFormLayout()
-        rows.setVerticalSpacing(8)
-        for words, field in (("&Paper", self.paper), ("&Margin", self.margin), ("&Overlap", self.overlap)):
-            rows.addRow(words, field)
-            if isinstance(field, LengthField):
-                rows.addRow(field.complaint)
-        left = QVBoxLayout()
-        left.setSpacing(10)
-        left.addLayout(rows)
-        left.addWidget(_named("P&ieces", self.pieces))
-        left.addWidget(self.pieces, 1)
-        left.addWidget(self.count)
-        left.addWidget(self.trouble)
-        for words in (*_warning(self._session), CAUTIONS[0]):
-            left.addWidget(_caution(words))
-        left.addWidget(self.progress)
-        buttons = QHBoxLayout()
-        buttons.addStretch(1)
-        buttons.addWidget(self.cancel)
-        buttons.addWidget(self.write)
-        left.addLayout(buttons)
-        options = QWidget()
-        options.setLayout(left)
-        options.setFixedWidth(300)
-        self.pages.setFixedWidth(258)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(12, 12, 12, 12)
-        whole.setSpacing(12)
-        whole.addWidget(options)
-        whole.addWidget(self.pages)
-        whole.addWidget(self.page, 1)
+    # -- planning
 
-    def _take(self, field: LengthField, amount: float) -> None:
-        before = field.amount
-        field.accept_amount(amount)
-        try:
-            self.job.formats  # noqa: B018 - refuses what leaves no room
-        except PatternError as error:
-            field.accept_amount(before)
-            field.complain(error.sentence)
-            return
+    def _maker(self) -> MakePlan:
+        job, arranged = self.job, self._arranged
+        if not self.pieces.is_any():
+            raise PatternError("Tick at least one piece to print.")
+        choices = self.pieces.choices()
+        subject = subject_of(
+            self._session,
+            alteration_lines=self.pieces.alteration_lines.isChecked(),
+            sizes=self.pieces.further_sizes(),
+        )
+
+        def make(go_on: GoOn | None) -> SheetPlan:
+            pictures = pictures_of(subject, choices)
+            if arranged is not None and len(arranged.motions) == len(pictures):
+                return plan_arranged(pictures, arranged, job)
+            return plan(pictures, job, go_on=go_on)
+
+        return make
+
+    def _drop_planning(self) -> None:
+        for work in self._planning:
+            work.stop()
+            work.planned.disconnect(self._show_plan)
+            work.looked.disconnect(self._show_looking)
+            work.failed.disconnect(self._say_no_plan)
+        self.progress.hide()
+
+    def _forget(self, work: PlanningWork) -> None:
+        self._planning.remove(work)
+        work.deleteLater()
+
+    def _show_plan(self, made: SheetPlan, is_last: bool) -> None:
+        self.plan, self.is_settled = made, is_last
+        self.trouble.hide()
+        self.sheet.show_plan(made)
+        self.pages.show_plan(made)
+        self._show_page(self.pages.currentRow())
+        self._show_counts(made)
+        self._show_notes(made)
+        self.allow_output(self._working is None)
+        if is_last:
+            self.progress.hide()
+
+    def _show_counts(self, made: SheetPlan) -> None:
+        self.count.setText(f"{counted(len(made.pages), 'page', 'pages')} {made.page.paper.name}")
+        least = counted(made.least_sheets, "sheet", "sheets")
+        self.fill.setText(
+            f"{round(100 * made.fill)} % of the sheets filled; by their area alone the pieces would fill {least}."
+        )
+
+    def _show_carried(self, sheets: int) -> None:
+        if self.plan is not None:
+            pages = sheets + len(self.plan.pages) - len(self.plan.tiles)
+            self.count.setText(f"{counted(pages, 'page', 'pages')} {self.plan.page.paper.name}")
+
+    def _show_notes(self, made: SheetPlan) -> None:
+        self.notes.clear()
+        for finding in made.findings:
+            item = QListWidgetItem(finding.text, self.notes)
+            item.setData(Qt.ItemDataRole.UserRole, finding.piece)
+        self.notes.setVisible(self.notes.count() > 0)
+
+    def _show_looking(self, sheets: int) -> None:
+        if self._working is None and self.plan is not None:
+            self.progress.setRange(0, 0)
+            self.progress.show()
+            self.fill.setText(f"Looking for fewer pages; the best so far needs {counted(sheets, 'sheet', 'sheets')}.")
+
+    def _say_no_plan(self, sentence: str) -> None:
+        self.plan, self.is_settled = None, True
+        self.progress.hide()
+        self.trouble.setText(sentence)
+        self.trouble.show()
+        self.count.setText("No pages")
+        self.fill.setText("")
+        self.notes.hide()
+        self.sheet.show_plan(None)
+        self.pages.show_plan(None)
+        self._show_page(-1)
+        self.allow_output(False)
+
+    def _take_arranged(self, layout: Layout) -> None:
+        self._arranged = layout
+        self.anew.setEnabled(True)
         self._later.start()
 
-    def _choices(self) -> dict[str, Choice]:
-        rows = [self.pieces.item(row) for row in range(self.pieces.count())]
-        return {item.text(): Choice(int(item.checkState() is Qt.CheckState.Checked)) for item in rows}
+    def _lay_anew(self) -> None:
+        self._arranged = None
+        self.anew.setEnabled(False)
+        self._later.start()
 
-    def _ticked(self) -> bool:
-        return any(self.pieces.item(row).checkState() is Qt.CheckState.Checked for row in range(self.pieces.count()))
-
-    def _count_words(self) -> str:
-        if self.plan is None:
-            return "No pages"
-        return f"{counted(len(self.plan.pages), 'page', 'pages')} {self.plan.page.paper.name}"
+    def _show_noted(self, row: int) -> None:
+        """The piece that a note is about."""
+        if row >= 0:
+            self.sheet.select(str(self.notes.item(row).data(Qt.ItemDataRole.UserRole)))
+            self.views.setCurrentIndex(0)
 
     def _show_page(self, row: int) -> None:
         page = self.plan.pages[row] if self.plan is not None and 0 <= row < len(self.plan.pages) else None
         self.page.show_page(self.plan, page)
 
-    def _ask_file(self) -> None:
-        for field in (self.margin, self.overlap):
-            field.take()
-            if field.complaint.text():
-                return
+    # -- writing and printing
+
+    def _ask_file(self, kinds: str, ending: str, then: Callable[[Path], None]) -> None:
+        if not self.paper.take():
+            return
         if self._later.isActive():
             self.lay_out_pages()
-        self._desk.choose_file("Write PDF", _PDF_KINDS, self.write_to, save_as=".pdf", suggested=self._suggested)
+        name = Path(self._suggested).with_suffix(ending).name
+        self._desk.choose_file("Write pages", kinds, then, save_as=ending, suggested=name)
 
-    def _remember(self) -> None:
-        settings = self._desk.settings
-        settings.setValue("print/paper", self.paper.currentData())
-        settings.setValue("print/margin_mm", self.margin.amount)
-        settings.setValue("print/overlap_mm", self.overlap.amount)
+    def _ask_printer(self) -> None:
+        if self.plan is None or not self.paper.take():
+            return
+        printer = printer_for(self.plan)
+        dialog = PrinterDialog(printer)
+        dialog.setMinMax(1, len(self.plan.pages))
+        dialog.setWindowTitle("Print at true scale")
+        dialog.accepted.connect(partial(self.print_on, printer))
+        self._desk.show_dialog(dialog)
 
-    def _show_progress(self, done: int, count: int) -> None:
-        self.progress.setRange(0, count)
-        self.progress.setValue(done)
+    def _write(self, write: Callable[[SheetPlan, Progress], object], name: str) -> None:
+        made = self.plan
+        if made is None or self._working is not None:
+            return
+        self._remember()
+        work = FileWriting(lambda progress: write(made, progress), self)
+        work.progressed.connect(self._show_progress)
+        work.written.connect(lambda: self._desk.inform(f"Wrote {name}. {CAUTIONS[0]}"))
+        work.failed.connect(self._say_failure)
+        work.written.connect(partial(setattr, self, "_went_well", True))
+        work.finished.connect(self._end_work)
+        self._begin(work)
+        work.start()
+
+    def _begin(self, work: FileWriting | PaperOut) -> None:
+        self._drop_planning()
+        self._working, self._went_well = work, False
+        self.trouble.hide()
+        self.allow_output(False)
+        self.cancel.setText("&Stop")
+        self.progress.show()
+
+    def _end_printing(self, well: bool) -> None:
+        self._went_well = well
+        if well:
+            self._desk.inform(f"Sent to the printer. {CAUTIONS[0]}")
+        else:
+            self._say_failure("Printing was stopped, or the printer does not answer; look at its queue.")
+        self._end_work()
+
+    def _end_work(self) -> None:
+        self._working = None
+        self.progress.hide()
+        self.cancel.setText("&Cancel")
+        self.allow_output(self.plan is not None)
+        if self._went_well:
+            self.accept()
 
     def _say_failure(self, sentence: str) -> None:
         self.trouble.setText(sentence or "Stopped; no file was written.")
         self.trouble.show()
 
-    def _mark_done(self) -> None:
-        self._done = True
+    def _show_progress(self, done: int, count: int) -> None:
+        self.progress.setRange(0, count)
+        self.progress.setValue(done)
 
-    def _end_writing(self) -> None:
-        self._writing = None
-        self.progress.hide()
-        self.cancel.setText("&Cancel")
-        self.write.setEnabled(True)
-        if self._done:
-            self.accept()
-
-
-def subject_of(session: Session) -> Subject:
-    """The pattern shown with what is known of it."""
-    wearer, shown = session.wearer, session.round
-    ticket = Ticket(
-        wearer.name if wearer else "", shown.name if shown else "", shown.date if shown else "", session.unit
-    )
-    cuts = JournalChalk().cuts(session.base, session.records) if session.base else ()
-    return Subject(session.pattern or Pattern(()), ticket, cuts)
-
-
-def job_title(session: Session) -> str:
-    """What is printed above everything: the name of the pattern."""
-    base = session.project.base if session.project else None
-    return (base.nest.name or Path(base.source_name).stem) if base else ""
-
-
-def job_details(session: Session) -> tuple[str, ...]:
-    """Wearer, size, round and date, as far as they are known."""
-    wearer, shown = session.wearer, session.round
-    size = session.pattern.size if session.pattern else ""
-    parts = (
-        wearer.name if wearer else "",
-        f"size {size}" if size else "",
-        shown.name if shown else "",
-        shown.date if shown else "",
-    )
-    return tuple(part for part in parts if part)
+    def _remember(self) -> None:
+        self.paper.remember()
+        self.pieces.remember()
 
 
 def _warning(session: Session) -> tuple[str, ...]:
     if worst(session.findings) is not Level.STOP:
         return ()
     return (f"Before cutting: {findings_summary(session.findings)}. Look at them before you print.",)
-
-
-def _caution(words: str) -> QLabel:
-    label = QLabel(words)
-    label.setObjectName("caution")
-    label.setWordWrap(True)
-    return label
-
-
-def _named(words: str, widget: QWidget) -> QLabel:
-    label = QLabel(words)
-    label.setBuddy(widget)
-    return label
-
-
-def _number(value: object, default: float) -> float:
-    try:
-        return float(str(value))
-    except ValueError:
-        return default

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from editor.printing.correction import NO_CORRECTION, Correction
-from editor.printing.joins import join_findings, joined_spots
+from editor.printing.joins import JoinedSpot, join_findings, joined_spots
 from editor.printing.packing import Layout
 from editor.printing.paper import PAPERS, PageFormat, Paper
 from editor.printing.picture import Box, Drawing, PiecePicture, joined
@@ -146,9 +146,14 @@ class SheetPlan:
         return self._area_mm2 / (len(self.tiles) * self._sheet_mm2)
 
     @property
-    def findings(self) -> tuple[Finding, ...]:
+    def joined_spots(self) -> list[JoinedSpot]:
         """Darts and notches that lie on a join."""
-        return join_findings(joined_spots(self.grid, self.tiles, self.pieces))
+        return joined_spots(self.grid, self.tiles, self.pieces)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is to be said of them."""
+        return join_findings(self.joined_spots)
 
     def pattern_on(self, page: Page) -> Drawing:
         """What of the pattern may show on a page, in mm of that page; whoever draws it clips it to ``page.clip``."""

@@ -67,6 +67,15 @@ class Layout:
         """The pieces further right and up over the same sheets."""
         return replace(self, grid=TileGrid(self.grid.page, self.grid.left - dx, self.grid.top - dy))
 
+    def on(self, page: PageFormat) -> Layout:
+        """The pieces as they lie over other sheets, the upper left one at the same place."""
+        return replace(self, grid=TileGrid(page, self.grid.left, self.grid.top))
+
+    def with_motion(self, index: int, after: Affine) -> Layout:
+        """One piece carried further."""
+        moved = self.motions[index].then(after)
+        return replace(self, motions=(*self.motions[:index], moved, *self.motions[index + 1 :]))
+
     def part(self, members: Sequence[int]) -> Layout:
         """Some of the pieces, by their numbers."""
         return replace(self, motions=tuple(self.motions[index] for index in members))

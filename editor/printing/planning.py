@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -84,6 +85,20 @@ def _groups(pictures: Sequence[PiecePicture]) -> list[list[int]]:
     for index, picture in enumerate(pictures):
         groups.setdefault(picture.group, []).append(index)
     return list(groups.values())
+
+
+def plan_arranged(pictures: Sequence[PiecePicture], layout: Layout, job: PrintJob) -> SheetPlan:
+    """Plans every page of pieces that somebody laid out, on sheets as they are asked for now."""
+    layouts = [_reaching(layout.on(page), pictures) for page in job.formats]
+    return plan_layout(pictures, min(layouts, key=lambda each: _page_rank(pictures, each)), job)
+
+
+def _reaching(layout: Layout, pictures: Sequence[PiecePicture]) -> Layout:
+    """The same with so many whole sheets more at the left and at the top that no piece lies off the grid."""
+    box, grid = box_round([piece.box.ring for piece in layout.placed(pictures)]), layout.grid
+    step_x, step_y = grid.page.step_mm
+    across, up = (max(math.ceil(gap), 0) for gap in ((grid.left - box.x0) / step_x, (box.y1 - grid.top) / step_y))
+    return replace(layout, grid=TileGrid(grid.page, grid.left - across * step_x, grid.top + up * step_y))
 
 
 def plan_layout(pictures: Sequence[PiecePicture], layout: Layout, job: PrintJob) -> SheetPlan:

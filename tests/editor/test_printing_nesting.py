@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as rectangle_of
 
+from editor.printing import packing
 from editor.printing.job import Orientation, PrintJob, SheetPlan
 from editor.printing.paper import PAPERS, paper_named
 from editor.printing.picture import Drawing, LineKind, PiecePicture, Stroke
@@ -20,6 +21,11 @@ from editor.printing.raster import Cell, shape_of, turn
 from editor.printing.rectangles import Turning
 from editor.printing.tiles import piece_tiles
 from tests.editor.printed_pieces import oval, rectangle, small_pictures
+
+
+@pytest.fixture(autouse=True)
+def _short_search(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(packing, "_PLACINGS", 80)
 
 
 def look_on(_: int) -> bool:

@@ -1,21 +1,23 @@
-"""Writing the PDF beside the window, so that it can be watched and stopped."""
+"""Writing files beside the window, so that it can be watched and stopped."""
 
 from __future__ import annotations
 
-from pathlib import Path
+from collections.abc import Callable
 from threading import Event
 
 from PySide6.QtCore import QObject, QThread, Signal
 
-from editor.printing.job import SheetPlan
 from geometry.errors import PatternError
 
+Progress = Callable[[int, int], bool]
+"""Hears of parts done and parts in all; says whether to go on."""
 
-class PdfWriting(QThread):
-    """Writes a plan to a file.
+
+class FileWriting(QThread):
+    """Runs what writes a file, or several.
 
     Signals:
-        progressed: pages done, pages in all.
+        progressed: parts done, parts in all.
         written: the file is there.
         failed: it is not; the sentence says why, "" if it was stopped.
     """
@@ -24,21 +26,20 @@ class PdfWriting(QThread):
     written = Signal()
     failed = Signal(str)
 
-    def __init__(self, plan: SheetPlan, path: Path, parent: QObject) -> None:
+    def __init__(self, write: Callable[[Progress], object], parent: QObject) -> None:
+        """``write`` returns something true once the file is there."""
         super().__init__(parent)
-        self._plan, self._path = plan, path
+        self._write = write
         self._stopped = Event()
 
     def stop(self) -> None:
-        """Leave off after the page in hand; nothing is written."""
+        """Leave off after the part in hand; nothing is written."""
         self._stopped.set()
 
     def run(self) -> None:
         """Do it."""
-        from editor.printing.pdf import write_pdf
-
         try:
-            done = write_pdf(self._plan, self._path, progress=self._on_page)
+            done = self._write(self._on_part)
         except PatternError as error:
             self.failed.emit(error.sentence)
             return
@@ -47,6 +48,6 @@ class PdfWriting(QThread):
         else:
             self.failed.emit("")
 
-    def _on_page(self, done: int, count: int) -> bool:
+    def _on_part(self, done: int, count: int) -> bool:
         self.progressed.emit(done, count)
         return not self._stopped.is_set()
