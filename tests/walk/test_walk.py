@@ -24,6 +24,7 @@ from editor.document.statements import with_allowances, with_edge_named, with_ed
 from editor.document.wearing import with_note, with_photo
 from editor.keeper import Keeper
 from editor.session import Session
+from geometry.affine import distance_mm
 from geometry.alterations.replay import Record, replay
 from geometry.checks.run import check_pattern
 from geometry.errors import PatternError
@@ -31,6 +32,7 @@ from geometry.findings import Level
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import EdgeRef, Pattern
 from geometry.regions import is_simple
+from geometry.tolerance import SAME_POINT_MM
 from tests.editor.test_hostile_pictures import png
 from tests.gui.choir import choir
 from tests.walk.random_steps import AMOUNTS_MM, steps
@@ -273,7 +275,7 @@ def refuse_unsound(pattern: Pattern) -> None:
         for edge, following in zip(piece.edges, (*piece.edges[1:], piece.edges[0]), strict=True):
             assert np.isfinite(edge.points).all()
             assert np.abs(edge.points).max() < FARTHEST_MM
-            assert np.array_equal(edge.points[-1], following.points[0])
+            assert distance_mm(edge.end, following.start) <= SAME_POINT_MM
             assert edge.length_mm > 0
         if not is_simple(piece.outline):
             crossed.add(piece.name)
