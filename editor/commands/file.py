@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from editor.commands.cutting_table import ask_alteration_sheet
 from editor.commands.registry import Command, Desk, Menu, when_open
 from editor.commands.safekeeping import PROJECT_KINDS, Then, load, write
 from editor.session import Session
@@ -109,8 +110,12 @@ FILE = Menu(
         Command("save-as", "Save &as…", "Save the project in another file", save_as, "Ctrl+Shift+S", enabled=when_open),
         None,
         Command(
-            "print", "&Print to PDF…", "Lay the pieces out on sheets, look at the pages and write a PDF", _print,
+            "print", "&Print…", "Lay the pieces out on sheets, look at the pages, print them or write a PDF", _print,
             "Ctrl+P", "print", enabled=when_open,
+        ),
+        Command(
+            "alteration-sheet", "Al&teration sheet…", "Write what this round alters, to do it by hand and check it",
+            lambda desk: ask_alteration_sheet(desk, suggested_name(desk.session)), enabled=when_open,
         ),
         Command(
             "export", "&Export…", "Write one size or all as DXF or SVG", _export, "Ctrl+E", "export",

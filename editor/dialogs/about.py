@@ -31,7 +31,7 @@ _ROUND = (
     ("Change", "Every step stays in the journal. Type another amount at any time: the later steps run again."),
     ("Check", "Before cutting lists what does not fit. A click goes to the place, Put right does what is safe. Stop"
      " means: do not cut yet."),
-    ("Print", "File ▸ Print to PDF lays the pieces out on sheets. Measure the test square on page one first."),
+    ("Print", "File ▸ Print lays the pieces out on sheets. Measure the test square on page one first."),
 )  # fmt: skip
 _MOUSE = (
     ("Wheel", "zoom about the pointer"),

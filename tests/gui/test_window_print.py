@@ -1,4 +1,4 @@
-"""Print to PDF, with its preview, by mouse and keys."""
+"""Printing, with its preview, and the alteration sheet, by mouse and keys."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog, QLineEdit
 from pytestqt.qtbot import QtBot
 
+from editor.commands.cutting_table import write_alteration_sheet
 from editor.dialogs.paper_out import printer_for
 from editor.dialogs.piece_options import GROUP, PAIR, PIECE, TWICE, WHOLE
 from editor.dialogs.print_preview import PrintPreview
@@ -19,19 +20,18 @@ from editor.printing.picture import LineKind
 from editor.window import Window
 from geometry.affine import Affine
 from geometry.units import MM_PER_INCH
-from tests.editor.pdf_reading import page_paths
+from tests.editor.pdf_reading import page_paths, page_text
 from tests.gui.test_window_file import name_file
 
 pytestmark = pytest.mark.gui
 
 LEFT = Qt.MouseButton.LeftButton
-CONTROL = Qt.KeyboardModifier.ControlModifier
 
 
 @pytest.fixture
 def preview(qtbot: QtBot, window: Window) -> PrintPreview:
     window.settings.setValue("print/looks_on", 0)
-    qtbot.keyClick(window, Qt.Key.Key_P, CONTROL)
+    window.furnishing.actions.by_id["print"].trigger()
     assert isinstance(window.dialog, PrintPreview)
     qtbot.waitUntil(lambda: window.dialog.is_settled, timeout=20_000)
     return window.dialog
@@ -332,3 +332,22 @@ def test_a_folder_that_is_not_there_gets_a_sentence(qtbot: QtBot, preview: Print
     qtbot.waitUntil(lambda: preview.write.isEnabled(), timeout=20_000)
     assert "nowhere" in preview.trouble.text()
     assert preview.isVisible()
+
+
+def test_the_alteration_sheet_is_written_for_the_round_shown(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    window.furnishing.actions.by_id["alteration-sheet"].trigger()
+    path = tmp_path / "sheet.pdf"
+    assert isinstance(window.dialog, QFileDialog)
+    name_file(qtbot, window, path)
+    qtbot.waitUntil(lambda: "sheet.pdf" in window.statusBar().currentMessage(), timeout=20_000)
+    words = page_text(path, 0)
+    assert "Odile" in words
+    assert "The hem swings better." in words
+
+
+def test_an_alteration_sheet_that_cannot_be_written_gets_a_sentence(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    write_alteration_sheet(window, tmp_path / "nowhere" / "sheet.pdf")
+    qtbot.waitUntil(lambda: window.dialog is not None, timeout=20_000)
+    assert "nowhere" in window.dialog.informativeText()
