@@ -6,7 +6,6 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from editor.commands.cutting_table import ask_alteration_sheet
 from editor.commands.registry import Command, Desk, Menu, when_open
 from editor.commands.safekeeping import PROJECT_KINDS, Then, load, write
 from editor.session import Session
@@ -96,6 +95,12 @@ def _export(desk: Desk) -> None:
     desk.show_dialog(ExportDialog(desk, suggested=f"{suggested_name(desk.session)}-altered"))
 
 
+def _alteration_sheet(desk: Desk) -> None:
+    from editor.commands.cutting_table import ask_alteration_sheet
+
+    ask_alteration_sheet(desk, suggested_name(desk.session))
+
+
 def _quit(desk: Desk) -> None:
     desk.close()
 
@@ -115,7 +120,7 @@ FILE = Menu(
         ),
         Command(
             "alteration-sheet", "Al&teration sheet…", "Write what this round alters, to do it by hand and check it",
-            lambda desk: ask_alteration_sheet(desk, suggested_name(desk.session)), enabled=when_open,
+            _alteration_sheet, enabled=when_open,
         ),
         Command(
             "export", "&Export…", "Write one size or all as DXF or SVG", _export, "Ctrl+E", "export",

@@ -86,12 +86,12 @@ class FindingsPanel(QWidget):
 
     def _try_one(self) -> None:
         """Find out whether the next finding can be put right."""
-        from geometry.checks.fixing import fixes
-
         session = self._session
         if not self._untried or session.pattern is None or session.project is None:
             self._trying.stop()
             return
+        from geometry.checks.fixing import fixes
+
         row = self._untried.popleft()
         item = self.list.item(row)
         step = fixes(session.pattern, item.data(FINDING), base=session.base, limits=session.project.limits)
