@@ -10,6 +10,7 @@ from typing import Final, TypeVar
 
 from editor.document.project import Round, Wearer, start_of
 from editor.document.project_file import load_project
+from editor.document.statements import sewn_as_said
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import MissingPartError, PatternError
@@ -35,6 +36,7 @@ class Source:
         wearer: Whose round was chosen, ``None`` for a drawing.
         round: Which round of hers or his.
         limits: What the checks let pass.
+        forgotten_seams: Ids of seams that are proposed and not sewn.
     """
 
     path: Path
@@ -44,6 +46,7 @@ class Source:
     wearer: Wearer | None = None
     round: Round | None = None
     limits: Limits = DEFAULT_LIMITS
+    forgotten_seams: tuple[str, ...] = ()
 
     @property
     def size(self) -> str:
@@ -127,6 +130,7 @@ def read_work(options: argparse.Namespace) -> Work:
         records += _after(records, read_records(options.journal))
     chosen = source.wearer if not options.size else None
     start = start_of(source.nest, chosen) if chosen else source.nest.pattern(options.size or source.size)
+    start = sewn_as_said(start, source.forgotten_seams)
     return Work(source, start, records, replay(start, records))
 
 
@@ -152,7 +156,9 @@ def _project_source(path: Path, options: argparse.Namespace) -> Source:
     wearer = _chosen(project.wearers, options.wearer, f"{path} has no wearer")
     owner = wearer.name if wearer else "Nobody"
     chosen = _chosen(wearer.rounds if wearer else (), options.round, f"{owner} has no round")
-    return Source(path, project.base.unit, project.base.nest, (), wearer, chosen, project.limits)
+    return Source(
+        path, project.base.unit, project.base.nest, (), wearer, chosen, project.limits, project.forgotten_seams
+    )
 
 
 def _chosen(parts: Sequence[Named], name: str, none_called: str) -> Named | None:

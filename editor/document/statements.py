@@ -67,6 +67,11 @@ def start_as_said(project: Project, wearer: Wearer) -> Pattern:
     return _as_said(_Same(start_of(project.base.nest, wearer)), project.forgotten_seams)
 
 
+def sewn_as_said(pattern: Pattern, forgotten: tuple[str, ...]) -> Pattern:
+    """A pattern of a project with every seam that is stated or, until then, proposed."""
+    return _as_said(_Same(pattern), forgotten)
+
+
 def proposed_ids(project: Project, said: Pattern) -> frozenset[str]:
     """Ids of those seams of ``as_said`` that are proposed only."""
     nest = project.base.nest

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+from editor.cli import main
 from editor.document.project import Base, Project, Round, Wearer
-from editor.document.project_file import project_bytes, project_from_bytes
+from editor.document.project_file import project_bytes, project_from_bytes, save_project
 from editor.document.statements import (
     as_said,
     proposals,
@@ -21,7 +23,7 @@ from editor.document.statements import (
 from geometry.checks.limits import Limits
 from geometry.errors import PatternError
 from geometry.model.edge import EdgeRole
-from geometry.model.pattern import EdgeRef
+from geometry.model.pattern import EdgeRef, Pattern
 from geometry.units import Unit
 from samples.draft_dress import draft_nest
 from samples.journals import MAREN_SIZE, ODILE_SIZE, maren, odile
@@ -75,6 +77,19 @@ def test_proposals_hold_until_something_is_said_about_their_edges(choir: Project
     gone = without_seam(stated, "mine")
     assert side in as_said(gone, ODILE_SIZE).seams
     assert side not in as_said(without_seam(gone, side.id), ODILE_SIZE).seams
+
+
+def test_the_command_line_checks_the_seams_that_were_said_and_those_proposed(
+    choir: Project, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first, second = proposals(choir.base.nest.sample)[:2]
+    said = without_seam(with_seam(choir, replace(first, ease_mm=(0.0, 1.0))), second.id)
+    path = tmp_path / "choir.dartwise"
+    save_project(said, path)
+    seen: list[Pattern] = []
+    monkeypatch.setattr("geometry.checks.run.check_pattern", lambda pattern, **_: seen.append(pattern) or ())
+    main(["check", str(path), "--wearer", "Odile"])
+    assert seen[0].seams == as_said(said, ODILE_SIZE).seams
 
 
 def test_a_seam_that_was_forgotten_can_be_stated_after_all(choir: Project) -> None:
