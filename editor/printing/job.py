@@ -6,15 +6,17 @@ import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from editor.printing import wording
 from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.joins import JoinedSpot, join_findings, joined_spots
+from editor.printing.lettering import face
 from editor.printing.packing import Layout
 from editor.printing.paper import PAPERS, PageFormat, Paper
 from editor.printing.picture import Box, Drawing, PiecePicture, joined
 from editor.printing.rectangles import Turning
 from editor.printing.tiles import Tile, TileGrid
 from geometry.affine import Affine
-from geometry.findings import Finding
+from geometry.findings import Finding, Level
 
 
 class Orientation(StrEnum):
@@ -152,8 +154,12 @@ class SheetPlan:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """What is to be said of them."""
-        return join_findings(self.joined_spots)
+        """What is to be said of them, and of names whose letters cannot be printed."""
+        missing = [piece.name for piece in self.pieces if not face().has(piece.name)]
+        unprinted = tuple(
+            Finding("letters-missing", Level.NOTE, wording.letters_missing(name), piece=name) for name in missing
+        )
+        return (*unprinted, *join_findings(self.joined_spots))
 
     def pattern_on(self, page: Page) -> Drawing:
         """What of the pattern may show on a page, in mm of that page; whoever draws it clips it to ``page.clip``."""

@@ -38,6 +38,10 @@ class Face:
         joined = unicodedata.normalize("NFC", " ".join(text.split()))
         return "".join(letter if ord(letter) in self.widths else _STAND_IN for letter in joined)
 
+    def has(self, text: str) -> bool:
+        """Whether every character of the text can be printed."""
+        return all(ord(letter) in self.widths for letter in unicodedata.normalize("NFC", " ".join(text.split())))
+
     def width_mm(self, text: str, height_mm: float) -> float:
         """How long the text gets at this size of type."""
         return height_mm * sum(self.widths[ord(letter)] for letter in self.spelled(text))

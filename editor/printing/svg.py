@@ -68,7 +68,7 @@ def svg_of(plan: SheetPlan, page: Page) -> str:
 
 
 def _elements(drawing: Drawing) -> list[str]:
-    return [*map(_path, drawing.strokes), *map(_text, drawing.labels)]
+    return [*map(_path, drawing.strokes), *(_text(label) for label in drawing.labels if label.text.strip())]
 
 
 def _path(stroke: Stroke) -> str:

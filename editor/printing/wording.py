@@ -104,6 +104,11 @@ def on_join(piece: str, words: str, sheets: Sequence[tuple[str, str]]) -> str:
     )
 
 
+def letters_missing(name: str) -> str:
+    """That a name cannot be printed as it is written."""
+    return f'"{name}" has letters that the printed font lacks; they come out as question marks: write the name by hand.'
+
+
 def more_pieces(count: int) -> str:
     """Pieces for which the list has no room."""
     return f"and {count} more on the sheets"

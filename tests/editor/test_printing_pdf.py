@@ -1,28 +1,37 @@
 import math
 import os
-from itertools import product
+import shutil
+import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pikepdf
 import pypdfium2 as pdfium
 import pytest
-from shapely.geometry import LineString
 
+from editor.printing.choosing import Subject, pictures_of
 from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.job import Orientation, PrintJob, SheetPlan
 from editor.printing.paper import PAPERS
 from editor.printing.pdf import write_pdf
-from editor.printing.picture import Drawing, Label, LineKind, PiecePicture
+from editor.printing.picture import LAYERS, Drawing, Label, PiecePicture
 from editor.printing.planning import plan
 from geometry.affine import Affine
 from geometry.errors import PatternError
-from tests.editor.pdf_reading import PagePicture, page_paths, page_picture, page_text
-from tests.editor.printed_pieces import oval, rectangle, small_pictures
+from geometry.model.pattern import Pattern
+from tests.editor.joined_pages import line_at, sheets_by_their_marks
+from tests.editor.pdf_reading import page_paths, page_picture, page_text
+from tests.editor.printed_pieces import TICKET, bodice, oval, panel, rectangle, small_pictures
 
 DPI = 200.0
 OFF = Correction(98.4, 101.2)
-FORMATS = list(product(("a4", "letter"), (0.0, 10.0), (NO_CORRECTION, OFF)))
+FORMATS = (
+    ("a4", 0.0, NO_CORRECTION),
+    ("a4", 10.0, OFF),
+    ("letter", 0.0, OFF),
+    ("letter", 10.0, NO_CORRECTION),
+)
 
 
 def _name(each) -> str:
@@ -93,8 +102,8 @@ def test_test_square_measures_100_mm_on_the_rendered_page(printed):
     low, high = square.points.min(axis=0), square.points.max(axis=0)
     picture = page_picture(path, 0, DPI, made.page.printed)
     middle = (low + high) / 2 + (7.0, 7.0)  # beside the ticks
-    left, right = (_line_at(picture, (x, middle[1]), (1.0, 0.0)) for x in (low[0], high[0]))
-    bottom, top = (_line_at(picture, (middle[0], y), (0.0, 1.0)) for y in (low[1], high[1]))
+    left, right = (line_at(picture, (x, middle[1]), (1.0, 0.0)) for x in (low[0], high[0]))
+    bottom, top = (line_at(picture, (middle[0], y), (0.0, 1.0)) for y in (low[1], high[1]))
     assert high[0] + right - low[0] - left == pytest.approx(100.0, abs=0.1)
     assert high[1] + top - low[1] - bottom == pytest.approx(100.0, abs=0.1)
 
@@ -114,82 +123,6 @@ def test_marks_in_the_file_close_on_neighbouring_sheets(printed):
         assert corner == pytest.approx((area.x0, area.y0), abs=0.005)
 
 
-def sheets_by_their_marks(made: SheetPlan, path: Path) -> dict:
-    """Where the lower left corner of the printed part of each sheet lies once half diamonds are joined."""
-    bases = {page.tile: _diamond_bases(path, page.number - 1, made) for page in made.pages[1:]}
-    first = made.tiles[0]
-    placed = {first: np.array([made.grid.area(first).x0, made.grid.area(first).y0])}
-    waiting = [first]
-    while waiting:
-        tile = waiting.pop()
-        for side, other_side, row, column in (
-            ("right", "left", 0, 1),
-            ("left", "right", 0, -1),
-            ("below", "above", 1, 0),
-            ("above", "below", -1, 0),
-        ):
-            other = type(tile)(tile.row + row, tile.column + column)
-            if other in bases and other not in placed:
-                placed[other] = placed[tile] + bases[tile][side] - bases[other][other_side]
-                waiting.append(other)
-    return placed
-
-
-def _diamond_bases(path: Path, index: int, made: SheetPlan) -> dict[str, np.ndarray]:
-    """The middle of the joining side of each half diamond of a sheet, by the way it points."""
-    found = {}
-    own, _ = page_paths(path, index, made.page.printed)
-    for each in own:
-        if each.filled and len({tuple(np.round(p, 3)) for p in each.points}) == 3:
-            corner, tip, _ = each.points[:3]
-            base = (corner + each.points[2]) / 2
-            dx, dy = base - tip
-            side = ("right" if dx > 0 else "left") if abs(dx) > abs(dy) else ("above" if dy > 0 else "below")
-            found[side] = base
-    return found
-
-
-def test_joined_sheets_show_the_cutting_line_within_the_width_of_a_pencil_line(printed):
-    """Rendered at 200 dpi; each sheet lies where its marks put it."""
-    made, path = printed
-    corners = sheets_by_their_marks(made, path)
-    pictures = {page.tile: page_picture(path, page.number - 1, DPI, made.page.printed) for page in made.pages[1:]}
-    usable, offsets, tried = made.page.usable, [], 0
-    for piece in made.pieces:
-        for place, normal in _stations(piece, every_mm=3.0):
-            for tile, corner in corners.items():
-                x, y = place - corner
-                if 2.0 < x < usable.width_mm - 2.0 and 2.0 < y < usable.height_mm - 2.0:
-                    tried += 1
-                    offset = _line_at(pictures[tile], (x + usable.x0, y + usable.y0), normal)
-                    if not math.isnan(offset):
-                        offsets.append(offset)
-    assert tried > 900
-    assert len(offsets) > 0.75 * tried
-    assert np.abs(offsets).max() <= 0.15
-
-
-def _stations(piece: PiecePicture, every_mm: float):
-    """Places along the solid cutting line, off its corners, and the direction square to it there."""
-    for stroke in piece.drawing.strokes:
-        if stroke.kind is LineKind.CUTTING:
-            line = LineString(stroke.path)
-            for along in np.arange(every_mm, line.length - every_mm, every_mm):
-                behind, place, ahead = (np.array(line.interpolate(along + step).coords[0]) for step in (-2.0, 0.0, 2.0))
-                if np.hypot(*((behind + ahead) / 2 - place)) < 0.1:
-                    dx, dy = (ahead - behind) / np.hypot(*(ahead - behind))
-                    yield place, (-dy, dx)
-
-
-def _line_at(picture: PagePicture, place, normal) -> float:
-    """How far from a place the middle of the line there is; not a number where other ink is too near to tell."""
-    steps = np.arange(-1.6, 1.6001, 0.04)
-    ink = picture.ink_at(*(place[axis] + steps * normal[axis] for axis in (0, 1)))
-    if ink[np.abs(steps) > 0.9].max() > 0.02 or ink.max() < 0.5:
-        return math.nan
-    return float((ink * steps).sum() / ink.sum())
-
-
 def test_every_line_of_the_pattern_lies_inside_the_clip_of_some_sheet(printed):
     made, _ = printed
     points = np.vstack([stroke.path for stroke in made.drawing.strokes])
@@ -202,7 +135,7 @@ def test_every_line_of_the_pattern_lies_inside_the_clip_of_some_sheet(printed):
 
 
 def test_words_can_be_searched_and_names_in_other_scripts_print(tmp_path):
-    names = ["Πίσω φούστα", "Рукав", "Ärmel für Zoë", "Tył spódnicy"]
+    names = ["Πίσω φούστα", "Рукав", "Ärmel für Zoë", "Tył spódnicy", "Լայն թև", "Ống tay áo"]
     pictures = [
         PiecePicture(name, rectangle(name, 150, 60).drawing + Drawing((), (Label((75, 30), name, 6),)),
                      rectangle(name, 150, 60).outline, "cut 1")
@@ -307,3 +240,74 @@ def test_a_turned_piece_prints_at_the_same_size(tmp_path):
     _, shared = page_paths(path, 1)
     sides = np.hypot(*np.diff(shared[0].points, axis=0).T)
     assert sorted(sides[:4].tolist()) == pytest.approx([60.0, 60.0, 180.0, 180.0], abs=0.005)
+
+
+def layers_of(path: Path) -> tuple[dict[str, list[str]], dict[str, str]]:
+    """The layers as a viewer lists them, by heading, and for each the tag that the drawing uses."""
+    with pikepdf.open(path) as pdf:
+        listed = {
+            str(group[0]): [str(layer.Name) for layer in list(group)[1:]] for group in pdf.Root.OCProperties.D.Order
+        }
+        tags = {str(layer.Name): name for name, layer in _form(pdf.pages[-1]).Resources.Properties.items()}
+        return listed, tags
+
+
+def _form(page: pikepdf.Page) -> pikepdf.Object:
+    (form,) = page.Resources.XObject.values()
+    return form
+
+
+def test_every_kind_of_line_and_every_size_is_a_layer(tmp_path):
+    larger = replace(panel(), size="16")
+    pattern = Pattern((panel(), bodice()), (), "14")
+    made = plan(pictures_of(Subject(pattern, TICKET, others=(Pattern((larger,), (), "16"),))), PrintJob())
+    path = tmp_path / "layers.pdf"
+    write_pdf(made, path)
+    listed, tags = layers_of(path)
+    drawn = {LAYERS[stroke.kind] for stroke in made.drawing.strokes}
+    assert set(listed["Lines and words"]) == drawn | {"Words"}
+    assert {"Cutting line", "Stitching line", "Darts", "Notches", "Grain", "Fold"} <= drawn
+    assert set(listed["Sizes"]) == {"Size 14", "Size 16"}
+    assert set(tags) == set(listed["Lines and words"]) | set(listed["Sizes"])
+    with pikepdf.open(path) as pdf:
+        assert pdf.Root.OCProperties.D.BaseState == pikepdf.Name("/ON")
+        assert len(pdf.Root.OCProperties.OCGs) == len(tags)
+        content = _form(pdf.pages[-1]).read_bytes()
+    assert content.count(b" BDC") == content.count(b"EMC")
+
+
+def test_a_layer_that_is_switched_off_takes_its_lines_from_the_page(tmp_path):
+    made = plan(pictures_of(Subject(Pattern((panel(),), (), "14"), TICKET)), PrintJob())
+    path, hidden = tmp_path / "all.pdf", tmp_path / "hidden.pdf"
+    write_pdf(made, path)
+    with pikepdf.open(path) as pdf:
+        off = [layer for layer in pdf.Root.OCProperties.OCGs if str(layer.Name) == "Cutting line"]
+        pdf.Root.OCProperties.D.OFF = pikepdf.Array(off)
+        pdf.save(hidden)
+    inked = [page_picture(each, 1, 50.0).ink.sum() for each in (path, hidden)]
+    assert inked[1] < 0.9 * inked[0]
+
+
+@pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")
+def test_qpdf_finds_nothing_wrong(printed):
+    _, path = printed
+    checked = subprocess.run(["qpdf", "--check", str(path)], capture_output=True, text=True)
+    assert checked.returncode == 0, checked.stdout + checked.stderr
+    assert "WARNING" not in checked.stderr
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
+def test_poppler_draws_the_pages_as_pdfium_does(printed, tmp_path):
+    made, path = printed
+    words = ["pdftoppm", "-r", "50", "-gray", "-f", "2", "-l", "2", str(path), str(tmp_path / "page")]
+    drawn = subprocess.run(words, capture_output=True, text=True)
+    assert (drawn.returncode, drawn.stderr) == (0, "")
+    (picture,) = tmp_path.glob("page*.pgm")
+    header, size, _, pixels = picture.read_bytes().split(b"\n", 3)
+    assert header == b"P5"
+    width, height = map(int, size.split())
+    theirs = 1.0 - np.frombuffer(pixels, dtype=np.uint8).reshape(height, width) / 255.0
+    ours = page_picture(path, 1, 50.0).ink
+    assert theirs.shape == pytest.approx(ours.shape, abs=1)
+    assert theirs.sum() == pytest.approx(ours.sum(), rel=0.25)
+    assert made.pages[1].tile is not None
