@@ -181,8 +181,8 @@ def _stroke_operators(style: LineStyle, strokes: Iterable[Stroke]) -> str:
         parts.append(f"{style.fill_grey:.2f} g")
     for stroke in strokes:
         points = (stroke.points * PT_PER_MM).tolist()
-        parts.append(f"{points[0][0]:.3f} {points[0][1]:.3f} m")
-        parts.extend([f"{x:.3f} {y:.3f} l" for x, y in points[1:]])
+        parts.append(f"{points[0][0]:.2f} {points[0][1]:.2f} m")
+        parts.extend([f"{x:.2f} {y:.2f} l" for x, y in points[1:]])
         parts.append("h" if stroke.closed else "")
         parts.append("B" if fills and draws else "f" if fills else "S")
     parts.append("Q")

@@ -17,7 +17,7 @@ from editor.printing.planning import plan
 from tests.benchmarks.measuring import Figure, paired_s
 from tests.geometry.drawn_pieces import disc
 
-PIECES, VERTICES, RADIUS_MM = 40, 300, 105.0
+PIECES, VERTICES, RADIUS_MM = 40, 300, 124.0
 MM = 72 / 25.4
 
 
