@@ -38,6 +38,8 @@ def pytest_configure() -> None:
         os.environ[variable] = str(folder)
     if "QT_QPA_PLATFORM" not in os.environ:
         os.environ["QT_QPA_PLATFORM"] = _platform()
+    elif "PYTEST_XDIST_WORKER" in os.environ and os.environ["QT_QPA_PLATFORM"] == "xcb":
+        _start_server()  # two runs on one display take the keyboard from each other's windows
     error = _open_window()
     if error is not None:
         raise pytest.UsageError(missing_library(ImportError(error)))
