@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,16 @@ from pytestqt.qtbot import QtBot
 from editor.app import build
 from editor.window import Window
 from tests.gui.choir import choir
+
+_PATIENCE_MS = 60_000  # a machine that does much else at the same time is slow, not wrong
+
+
+@pytest.fixture
+def qtbot(qtbot: QtBot) -> QtBot:
+    """pytest-qt's own, which waits longer."""
+    for name in ("waitUntil", "waitSignal", "waitExposed"):
+        vars(qtbot)[name] = partial(getattr(qtbot, name), timeout=_PATIENCE_MS)
+    return qtbot
 
 
 @pytest.fixture
