@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from editor.atomic_file import write_whole
 from editor.document.journal import journal_bytes
 from editor.formats.dxf_writer import write_drawing
 from editor.formats.pattern_to_drawing import drawing_of
@@ -30,9 +31,9 @@ def write_samples(folder: Path) -> None:
     styles = {DRESS: nest, TROUSERS: draft_trousers.draft_nest(), SKIRT: draft_gored_skirt.draft_nest()}
     for name, style in styles.items():
         write_drawing(drawing_of(style), folder / name, unit="mm")
-    (folder / TRACE).write_text(trace_text(nest.sample), encoding="ascii", newline="\n")
+    write_whole(folder / TRACE, trace_text(nest.sample).encode("ascii"))
     for name, records in JOURNALS.items():
-        (folder / name).write_bytes(journal_bytes(records()))
+        write_whole(folder / name, journal_bytes(records()))
 
 
 if __name__ == "__main__":

@@ -35,6 +35,17 @@ WRITES_XML = "xml.sax.saxutils"
 QT_OUT = {"PySide6.QtNetwork", "PySide6.QtWebSockets", "PySide6.QtWebEngineCore", "PySide6.QtWebEngineWidgets"}
 WORDS_THAT_RUN = {"eval", "exec", "compile", "__import__"}
 PARSERS = {"parse", "fromstring", "fromstringlist", "iterparse", "XML", "XMLParser", "XMLPullParser"}
+WRITERS = {
+    "editor.atomic_file": "what a person asked for, whole or not at all",
+    "editor.document.sitting": "the record of a sitting, which only grows",
+    "editor.document.locking": "the mark that a project is open",
+    "editor.trouble": "the log",
+    "editor.cli": "sends what nobody listens to any more nowhere",
+    "samples.draw_diagrams": "our own drawings, when they are made anew",
+}
+"""The only modules that open files for writing."""
+
+WRITES = {"write_text", "write_bytes", "touch", "QSaveFile", "QFile", "symlink_to", "hardlink_to"}
 STARTS_PROGRAMS = {"system", "popen", "startfile", "execv", "execvp", "execve", "spawnv", "posix_spawn"}
 
 
@@ -97,3 +108,31 @@ def test_svg_is_drawn_from_our_own_folder_only_and_asks_for_nothing_else() -> No
         assert not any(
             word in text for word in ("<!doctype", "<!entity", "<script", "href", "javascript", "<foreignobject")
         )
+
+
+def opens_for_writing(call: ast.Call) -> bool:
+    """Whether it opens a file in a mode that writes, or writes one in one go."""
+    name = call.func.id if isinstance(call.func, ast.Name) else getattr(call.func, "attr", "")
+    if name in WRITES:
+        return True
+    if name == "QPdfWriter":
+        return "str(" in ast.unparse(call)
+    if name != "open":
+        return False
+    if isinstance(call.func, ast.Attribute) and ast.unparse(call.func.value) == "os":
+        return "O_RDONLY" not in ast.unparse(call.args[1])
+    is_method = isinstance(call.func, ast.Attribute)
+    given = [each.value for each in call.keywords if each.arg == "mode"] + call.args[0 if is_method else 1 :][:1]
+    modes = [str(each.value) if isinstance(each, ast.Constant) else "" if is_method else "w" for each in given]
+    return any(set("wax+") & set(mode) for mode in modes)
+
+
+def test_files_are_written_by_a_few_modules_only() -> None:
+    """Whoever else wants to write hands the bytes to ``editor.atomic_file``."""
+    found = {
+        module_name(path)
+        for path in source_files(*SOURCE)
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call) and opens_for_writing(node)
+    }
+    assert found == set(WRITERS)

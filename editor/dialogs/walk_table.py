@@ -5,14 +5,14 @@ from __future__ import annotations
 from html import escape
 from pathlib import Path
 
-from PySide6.QtCore import QMarginsF
+from PySide6.QtCore import QBuffer, QMarginsF
 from PySide6.QtGui import QPageLayout, QPageSize, QPdfWriter, QTextDocument
 
+from editor.atomic_file import write_whole
 from editor.session import Session
 from editor.text import COLUMN_UNITS, column_change, column_length
 from editor.tools.walk import Stand, distance_walked, end_words, mark_words, offset_mm
 from geometry.checks.walking import Walk
-from geometry.errors import PatternError
 
 _DOTS_PER_INCH = 96
 _MARGIN_MM = 15.0
@@ -24,11 +24,9 @@ def write_walk_table(session: Session, walked: Walk, stand: Stand, path: Path) -
     Raises:
         PatternError: the file cannot be written.
     """
-    try:
-        path.open("ab").close()
-    except OSError as error:
-        raise PatternError(f"{path} cannot be written: {(error.strerror or str(error)).lower()}.") from None
-    writer = QPdfWriter(str(path))
+    page = QBuffer()
+    page.open(QBuffer.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(page)
     writer.setResolution(_DOTS_PER_INCH)
     margins = QMarginsF(_MARGIN_MM, _MARGIN_MM, _MARGIN_MM, _MARGIN_MM)
     writer.setPageLayout(
@@ -40,6 +38,7 @@ def write_walk_table(session: Session, walked: Walk, stand: Stand, path: Path) -
     document = QTextDocument()
     document.setHtml(walk_html(session, walked, stand))
     document.print_(writer)
+    write_whole(path, page.data().data())
 
 
 def walk_html(session: Session, walked: Walk, stand: Stand) -> str:

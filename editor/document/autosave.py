@@ -11,7 +11,7 @@ from datetime import datetime
 from pathlib import Path
 from queue import Empty, SimpleQueue
 
-from editor.document.atomic_file import reason
+from editor.atomic_file import reason
 from editor.document.locking import this_process
 from editor.document.project import Project
 from editor.document.project_file import project_bytes

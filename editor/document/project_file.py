@@ -12,7 +12,7 @@ from typing import Any, Final
 
 import msgspec
 
-from editor.document.atomic_file import write_whole
+from editor.atomic_file import write_whole
 from editor.document.container import LARGEST_WHOLE_BYTES, packed, unpacked
 from editor.document.journal import plain_record, records_from
 from editor.document.leftover import Leftover, Place, leftover, restored

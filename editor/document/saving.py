@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 from typing import Final
 
-from editor.document.atomic_file import sweep, write_whole
+from editor.atomic_file import sweep, write_whole
 from editor.document.project import Project
 from editor.document.project_file import bytes_for, project_from_bytes, project_in, read_file
 from geometry.errors import PatternError

@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
-from editor.document.atomic_file import settle
+from editor.atomic_file import settle
 from editor.document.container import LARGEST_WHOLE_BYTES, unpacked
 from editor.document.differences import Change, changed, changes
 from editor.document.locking import Holder, keep_hold

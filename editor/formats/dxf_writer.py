@@ -6,8 +6,6 @@ decimals as many programs do: altering a pattern reads and writes the same piece
 round may move a point.
 """
 
-import contextlib
-import os
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
@@ -18,6 +16,7 @@ from typing import Literal
 
 import numpy as np
 
+from editor.atomic_file import write_whole
 from editor.formats.drawing import Block, Drawing, Shape
 from geometry.affine import frozen_points
 from geometry.errors import PatternError
@@ -79,7 +78,7 @@ def write_drawing(drawing: Drawing, path: Path | str, *, unit: Literal["mm", "in
     loose = _ascii((*_without_units(drawing.loose), _units_text(unit)))
     header = _HEADER.format(*_extents(blocks, loose))
     text = dump(blocks, loose, header=header, text_height=_TEXT_HEIGHT[unit])
-    write_bytes(path, text.replace("\n", "\r\n").encode("ascii"))
+    write_whole(path, text.replace("\n", "\r\n").encode("ascii"))
 
 
 def ascii_text(text: str) -> str:
@@ -135,19 +134,3 @@ def _refuse_broken(drawing: Drawing) -> None:
 def _extents(blocks: Sequence[Block], loose: Sequence[Shape]) -> tuple[list[float], list[float]]:
     points = np.concatenate([shape.points for shape in chain(loose, *(block.shapes for block in blocks))])
     return points.min(axis=0).tolist(), points.max(axis=0).tolist()
-
-
-def write_bytes(path: Path, data: bytes) -> None:
-    """Write beside the file, then put it in its place, so that a crash leaves the old file whole."""
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with beside.open("wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())
-        beside.replace(path)
-    except OSError as problem:
-        with contextlib.suppress(OSError):
-            beside.unlink(missing_ok=True)
-        reason = problem.strerror or str(problem)
-        raise PatternError(f"{path} cannot be written ({reason}); choose another place.", code="no-write") from None

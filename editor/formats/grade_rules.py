@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from editor.formats.dxf_writer import write_bytes
+from editor.atomic_file import write_whole
+from editor.reading import read_limited
 from geometry.affine import Point
 from geometry.errors import PatternError
 from geometry.units import Unit
@@ -52,7 +53,7 @@ class RuleTable:
 
 def write_rules(table: RuleTable, path: Path) -> None:
     """Write a table in millimetres; raises ``PatternError`` where that cannot be done."""
-    write_bytes(path, "\r\n".join(_lines(table)).encode("ascii", "replace"))
+    write_whole(path, "\r\n".join(_lines(table)).encode("ascii", "replace"))
 
 
 def _lines(table: RuleTable) -> Iterator[str]:
@@ -78,11 +79,7 @@ def read_rules(path: Path) -> RuleTable:
         PatternError: the file cannot be read, lacks its sizes or units, or a rule has not one pair of numbers per size.
     """
     try:
-        if path.stat().st_size > _LARGEST_FILE:
-            raise PatternError(
-                f"{path.name} is too large for a table of grade rules; choose the .rul file of this drawing."
-            )
-        text = path.read_text(encoding="latin-1")
+        text = read_limited(path, most_bytes=_LARGEST_FILE).decode("latin-1")
     except OSError as error:
         raise PatternError(f"{path.name} cannot be read: {(error.strerror or 'unknown reason').lower()}.") from error
     head, *bodies = _RULE.split(text)

@@ -6,8 +6,8 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 from typing import Final
 
+from editor.atomic_file import write_whole
 from editor.formats.drawing import Shape
-from editor.formats.dxf_writer import write_bytes
 from editor.formats.pattern_to_drawing import drawing_of
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
@@ -36,7 +36,7 @@ def write_svg(source: Nest | Pattern, path: Path) -> None:
     nest = source if isinstance(source, Nest) else Nest("", (source,), source.size)
     picture = _picture(nest)
     ET.indent(picture)
-    write_bytes(path, ET.tostring(picture, encoding="utf-8", xml_declaration=True))
+    write_whole(path, ET.tostring(picture, encoding="utf-8", xml_declaration=True))
 
 
 def _picture(nest: Nest) -> ET.Element:

@@ -29,7 +29,7 @@ from reportlab.pdfbase.pdfdoc import (
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from editor.document.atomic_file import write_whole
+from editor.atomic_file import write_whole
 from editor.printing import wording
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import Face, face

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 from xml.sax.saxutils import escape, quoteattr
 
-from editor.document.atomic_file import write_whole
+from editor.atomic_file import write_whole
 from editor.printing.job import Page, SheetPlan
 from editor.printing.lettering import face
 from editor.printing.pdf import Progress

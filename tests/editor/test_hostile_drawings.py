@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from editor.document.atomic_file import write_whole
+from editor.atomic_file import write_whole
 from editor.formats import dxf_container, dxf_reader
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.import_pattern import import_pattern

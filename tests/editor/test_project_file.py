@@ -14,7 +14,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from editor.document import atomic_file, container
+from editor import atomic_file
+from editor.document import container
 from editor.document.project import Project
 from editor.document.project_file import load_project, project_bytes, project_from_bytes, save_project
 from geometry.errors import PatternError

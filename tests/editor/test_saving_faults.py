@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from editor.document import atomic_file
+from editor import atomic_file
 from editor.document.project import Project
 from editor.document.project_file import load_project, project_bytes
 from editor.document.saving import CHANGED, GONE, earlier_copy, save_stamped

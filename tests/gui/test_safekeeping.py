@@ -15,13 +15,13 @@ from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog, QLabel, QLineEdit, QMessageBox
 from pytestqt.qtbot import QtBot
 
-from editor import app
+from editor import app, atomic_file
 from editor.app import build
 from editor.commands.file import open_path, save
 from editor.commands.safekeeping import offer_recovery, write
 from editor.dialogs.question import Question
 from editor.dialogs.recovery import RecoveryDialog
-from editor.document import atomic_file, locking
+from editor.document import locking
 from editor.document.locking import lock_file, this_process
 from editor.document.project_file import load_project, save_project
 from editor.document.saving import earlier_copy
