@@ -45,8 +45,7 @@ def write_alteration_sheet(desk: Desk, path: Path) -> None:
     work = FileWriting(write, desk.table)
     work.written.connect(lambda: desk.inform(f"Wrote {path.name}. {CAUTIONS[0]}"))
     work.failed.connect(lambda sentence: desk.tell(sentence, title="The alteration sheet was not written"))
-    work.finished.connect(work.deleteLater)
-    work.start()
+    work.begin()
 
 
 def altered_round(desk: Desk) -> AlteredRound | None:

@@ -56,7 +56,7 @@ class PrintPreview(PrintView):
         )
         self._desk, self._session, self._suggested = desk, desk.session, suggested
         self._working: FileWriting | PaperOut | None = None
-        self._planning: list[PlanningWork] = []
+        self._planning: PlanningWork | None = None
         self._arranged: Layout | None = None
         self.plan: SheetPlan | None = None
         self.is_settled = False
@@ -92,9 +92,8 @@ class PrintPreview(PrintView):
         work.planned.connect(self._show_plan)
         work.looked.connect(self._show_looking)
         work.failed.connect(self._say_no_plan)
-        work.finished.connect(partial(self._forget, work))
-        self._planning.append(work)
-        work.start()
+        self._planning = work
+        work.begin()
 
     def write_to(self, path: Path) -> None:
         """Write the PDF beside the window, showing how far it is."""
@@ -127,10 +126,10 @@ class PrintPreview(PrintView):
             super().reject()
 
     def done(self, result: int) -> None:
-        """Close; what is planned beside the window ends with it."""
+        """Close; what is done beside the window ends with it."""
         self._drop_planning()
-        for work in tuple(self._planning):
-            work.wait()
+        if self._working is not None:
+            self._working.stop()
         super().done(result)
 
     def closeEvent(self, event: QCloseEvent) -> None:
@@ -150,6 +149,7 @@ class PrintPreview(PrintView):
         self.write.clicked.connect(partial(self._ask_file, _PDF_KINDS, ".pdf", self.write_to))
         self.drawings.clicked.connect(partial(self._ask_file, _SVG_KINDS, ".svg", self.write_drawings_to))
         self.print.clicked.connect(self._ask_printer)
+        self.stop.clicked.connect(self._stop_looking)
         self.cancel.clicked.connect(self.reject)
 
     # -- planning
@@ -173,17 +173,17 @@ class PrintPreview(PrintView):
 
         return make
 
-    def _drop_planning(self) -> None:
-        for work in self._planning:
-            work.stop()
-            work.planned.disconnect(self._show_plan)
-            work.looked.disconnect(self._show_looking)
-            work.failed.disconnect(self._say_no_plan)
-        self.progress.hide()
+    def _stop_looking(self) -> None:
+        """What is shown stays."""
+        self._drop_planning()
+        if self.plan is not None:
+            self._show_plan(self.plan, True)
 
-    def _forget(self, work: PlanningWork) -> None:
-        self._planning.remove(work)
-        work.deleteLater()
+    def _drop_planning(self) -> None:
+        if self._planning is not None:
+            self._planning.drop()
+            self._planning = None
+        self.show_looking(False)
 
     def _show_plan(self, made: SheetPlan, is_last: bool) -> None:
         self.plan, self.is_settled = made, is_last
@@ -195,7 +195,7 @@ class PrintPreview(PrintView):
         self._show_notes(made)
         self.allow_output(self._working is None)
         if is_last:
-            self.progress.hide()
+            self.show_looking(False)
 
     def _show_counts(self, made: SheetPlan) -> None:
         self.count.setText(f"{counted(len(made.pages), 'page', 'pages')} {made.page.paper.name}")
@@ -218,13 +218,12 @@ class PrintPreview(PrintView):
 
     def _show_looking(self, sheets: int) -> None:
         if self._working is None and self.plan is not None:
-            self.progress.setRange(0, 0)
-            self.progress.show()
+            self.show_looking(True)
             self.fill.setText(f"Looking for fewer pages; the best so far needs {counted(sheets, 'sheet', 'sheets')}.")
 
     def _say_no_plan(self, sentence: str) -> None:
         self.plan, self.is_settled = None, True
-        self.progress.hide()
+        self.show_looking(False)
         self.trouble.setText(sentence)
         self.trouble.show()
         self.count.setText("No pages")
@@ -282,40 +281,40 @@ class PrintPreview(PrintView):
         self._remember()
         work = FileWriting(lambda progress: write(made, progress), self)
         work.progressed.connect(self._show_progress)
-        work.written.connect(lambda: self._desk.inform(f"Wrote {name}. {CAUTIONS[0]}"))
-        work.failed.connect(self._say_failure)
-        work.written.connect(partial(setattr, self, "_went_well", True))
-        work.finished.connect(self._end_work)
+        work.written.connect(partial(self._end_well, f"Wrote {name}."))
+        work.failed.connect(self._end_badly)
         self._begin(work)
-        work.start()
+        work.begin()
 
     def _begin(self, work: FileWriting | PaperOut) -> None:
         self._drop_planning()
-        self._working, self._went_well = work, False
+        self._working = work
         self.trouble.hide()
         self.allow_output(False)
         self.cancel.setText("&Stop")
         self.progress.show()
 
     def _end_printing(self, well: bool) -> None:
-        self._went_well = well
         if well:
-            self._desk.inform(f"Sent to the printer. {CAUTIONS[0]}")
+            self._end_well("Sent to the printer.")
         else:
-            self._say_failure("Printing was stopped, or the printer does not answer; look at its queue.")
+            self._end_badly("Printing was stopped, or the printer does not answer; look at its queue.")
+
+    def _end_well(self, said: str) -> None:
         self._end_work()
+        self._desk.inform(f"{said} {CAUTIONS[0]}")
+        self.accept()
+
+    def _end_badly(self, sentence: str) -> None:
+        self._end_work()
+        self.trouble.setText(sentence or "Stopped; no file was written.")
+        self.trouble.show()
 
     def _end_work(self) -> None:
         self._working = None
         self.progress.hide()
         self.cancel.setText("&Cancel")
         self.allow_output(self.plan is not None)
-        if self._went_well:
-            self.accept()
-
-    def _say_failure(self, sentence: str) -> None:
-        self.trouble.setText(sentence or "Stopped; no file was written.")
-        self.trouble.show()
 
     def _show_progress(self, done: int, count: int) -> None:
         self.progress.setRange(0, count)

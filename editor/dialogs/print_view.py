@@ -45,6 +45,7 @@ class PrintView(QDialog):
         self.write = _button("&Write PDF…", "Choose a file and write the PDF at true scale")
         self.print = _button("&Print…", "Choose a printer and print at true scale, on this paper")
         self.drawings = _button("S&VG…", "Write a drawing for every page, for a plotter or another program")
+        self.stop = _button("S&top looking", "Keep the best layout found so far")
         self.cancel = _button("&Cancel", "Close without printing; while writing: stop and leave no file (Escape)")
         self._set_up(warnings)
 
@@ -53,12 +54,21 @@ class PrintView(QDialog):
         for button in (self.write, self.print, self.drawings):
             button.setEnabled(allowed)
 
+    def show_looking(self, looking: bool) -> None:
+        """Whether a better layout is being looked for: how long that takes nobody knows."""
+        if looking:
+            self.progress.setRange(0, 0)
+        self.progress.setVisible(looking)
+        self.stop.setVisible(looking)
+
     def _set_up(self, warnings: Sequence[str]) -> None:
         self.write.setDefault(True)
         self.anew.setEnabled(False)
         self.trouble.hide()
         self.progress.hide()
         self.progress.setTextVisible(False)
+        self.stop.setObjectName("small")
+        self.stop.hide()
         self.notes.setAccessibleName("On the joins of sheets")
         self.notes.setToolTip("Darts and notches that lie where sheets are joined; pick one out to see its piece")
         self.notes.setWordWrap(True)
@@ -85,7 +95,10 @@ class PrintView(QDialog):
             caution = _label("caution")
             caution.setText(words)
             column.addWidget(caution)
-        column.addWidget(self.progress)
+        watched = QHBoxLayout()
+        watched.addWidget(self.progress, 1)
+        watched.addWidget(self.stop)
+        column.addLayout(watched)
         left = QWidget()
         left.setLayout(column)
         left.setFixedWidth(_OPTIONS_WIDE_PX)

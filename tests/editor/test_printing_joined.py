@@ -20,7 +20,7 @@ from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.job import PrintJob
 from editor.printing.paper import PAPERS
 from editor.printing.pdf import write_pdf
-from editor.printing.picture import PiecePicture
+from editor.printing.picture import PiecePicture, box_round
 from editor.printing.planning import plan
 from tests.editor.joined_pages import line_at, sheets_by_their_marks, stations
 from tests.editor.pdf_reading import page_picture
@@ -61,6 +61,11 @@ def test_joined_sheets_show_every_outline_where_it_is(
             if not math.isnan(offset):
                 offsets.append(offset)
     assert set(corners) == set(made.tiles)
+    areas = [made.grid.area(tile) for tile in corners]
+    drift = np.array(list(corners.values())) - [(area.x0, area.y0) for area in areas]
+    box = box_round([area.ring for area in areas])
+    assert max(box.width_mm, box.height_mm) > 900.0  # about a metre of joined sheets
+    assert np.abs(drift).max() <= 0.1
     assert tried > 1200
     assert len(offsets) > 0.7 * tried
     assert np.abs(offsets).max() <= MOST_OFF_MM

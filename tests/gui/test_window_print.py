@@ -246,6 +246,16 @@ def test_a_better_layout_is_looked_for_beside_the_window(
     assert not preview.progress.isVisible()
 
 
+def test_looking_for_a_better_layout_can_be_stopped(qtbot: QtBot, preview: PrintPreview) -> None:
+    preview.pieces.looks_on.click()
+    qtbot.waitUntil(preview.stop.isVisible, timeout=20_000)
+    shown = preview.plan
+    qtbot.mouseClick(preview.stop, LEFT)
+    assert preview.is_settled
+    assert preview.plan is shown
+    assert not preview.progress.isVisible()
+
+
 def test_closing_while_pages_are_laid_out_ends_it(qtbot: QtBot, preview: PrintPreview, window: Window) -> None:
     preview.pieces.looks_on.click()
     preview.lay_out_pages()
