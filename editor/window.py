@@ -8,18 +8,20 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSettings, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
 
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
 from editor.theme import Look
 
 if TYPE_CHECKING:
     from editor.canvas.table import Table
+    from editor.dialogs.fitting import FittingDialog
     from editor.furnishing import Furnishing
     from editor.keeper import Keeper
     from editor.panels.alter_form import AlterForm
     from editor.panels.handbook import HandbookForm
     from editor.session import Session
+    from geometry.alterations.handbook.alteration import Alteration
 
 _RECENT_FILES: Final = 8
 SIDES_PX: Final = (318, 360)
@@ -33,6 +35,7 @@ class Window(QMainWindow):
         keeper: Its file, and the record of this sitting.
         table: The table in the middle.
         furnishing: Everything else that stands in the window.
+        fitting: The window of fitting beside this one, ``None`` while it is closed.
     """
 
     session: Session
@@ -45,6 +48,7 @@ class Window(QMainWindow):
         self.look, self.settings = look, settings
         self._dialogs: list[QDialog] = []
         self.form: AlterForm | HandbookForm | None = None
+        self.fitting: FittingDialog | None = None
         self._leaving = False
         self._is_furnished = False
         self.setObjectName("window")
@@ -104,12 +108,14 @@ class Window(QMainWindow):
         self.show_dialog(dialog)
 
     def show_dialog(self, dialog: QDialog) -> None:
-        """Open a dialog over the window without blocking."""
-        dialog.setParent(self.dialog or self, dialog.windowFlags())
+        """Open a dialog over the window in front without blocking; the others wait until it is closed."""
+        front = self.fitting if self.fitting and QApplication.activeWindow() is self.fitting else self
+        dialog.setParent(self.dialog or front, dialog.windowFlags())
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._dialogs.append(dialog)
         dialog.finished.connect(lambda: self._dialogs.remove(dialog))
-        dialog.open()
+        dialog.setModal(True)
+        dialog.show()
 
     def show_form(self, kind: str) -> None:
         """Open the small form for a kind of step above the journal, in place of another one."""
@@ -117,12 +123,25 @@ class Window(QMainWindow):
 
         self._open_form(lambda: AlterForm(kind, self.session))
 
-    def show_handbook(self, code: str = "") -> None:
-        """Open the handbook in place of the journal, at an entry or at the list."""
+    def show_handbook(self, code: str = "", *, step: Alteration | None = None, note: str = "") -> None:
+        """Open the handbook in place of the journal, at an entry, at an alteration laid out, or at the list."""
         from editor.panels.handbook import HandbookForm
 
-        self._open_form(lambda: HandbookForm(self.session, self.table.bench, self.look, code))
+        self._open_form(lambda: HandbookForm(self.session, self.table.bench, self.look, code, step=step, note=note))
         self.furnishing.lists.hide()
+        self._come_to_front(self)
+
+    def show_fitting(self, page: str) -> None:
+        """Open a page of fitting in a window beside this one, which stays usable."""
+        from editor.dialogs.fitting import FittingDialog
+
+        if self.fitting is None:
+            by_id = self.furnishing.actions.by_id
+            self.fitting = FittingDialog(self, [by_id[name] for name in ("undo", "redo", "save")])
+            self.fitting.finished.connect(self._drop_fitting)
+            self.fitting.show()
+        self.fitting.turn_to(page)
+        self._come_to_front(self.fitting)
 
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
@@ -183,6 +202,8 @@ class Window(QMainWindow):
         self.settings.setValue("geometry", self.saveGeometry())
         if self._is_furnished:
             self.keeper.finish()
+        if self.fitting is not None:
+            self.fitting.reject()
         event.accept()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
@@ -228,6 +249,16 @@ class Window(QMainWindow):
         self.furnishing.form_place.addWidget(self.form)
         self.form.show()
         self.form.begin()
+
+    def _drop_fitting(self) -> None:
+        if self.fitting is not None:
+            self.fitting.deleteLater()
+            self.fitting = None
+
+    @staticmethod
+    def _come_to_front(window: QWidget) -> None:
+        window.raise_()
+        window.activateWindow()
 
     def _drop_form(self) -> None:
         self.furnishing.lists.show()

@@ -9,12 +9,7 @@ from editor.session import Session
 
 
 def _page(title: str) -> Callable[[Desk], None]:
-    def run(desk: Desk) -> None:
-        from editor.dialogs.fitting import FittingDialog
-
-        desk.show_dialog(FittingDialog(desk, title))
-
-    return run
+    return lambda desk: desk.show_fitting(title)
 
 
 def _when_worn(session: Session) -> bool:

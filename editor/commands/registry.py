@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from editor.canvas.table import Table
     from editor.keeper import Keeper
     from editor.theme import Look
+    from geometry.alterations.handbook.alteration import Alteration
 
 
 class Desk(Protocol):
@@ -39,8 +40,11 @@ class Desk(Protocol):
     def show_form(self, kind: str) -> None:
         """Open the small form for a kind of step."""
 
-    def show_handbook(self, code: str = "") -> None:
-        """Open the handbook of alterations, at an entry or at the list."""
+    def show_handbook(self, code: str = "", *, step: Alteration | None = None, note: str = "") -> None:
+        """Open the handbook of alterations at an entry, at an alteration laid out, or at the list."""
+
+    def show_fitting(self, page: str) -> None:
+        """Open a page of fitting beside the window."""
 
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""

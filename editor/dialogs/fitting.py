@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
+from collections.abc import Sequence
+
+from PySide6.QtCore import QByteArray, QSize, Qt
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
@@ -11,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QListWidget,
     QStackedWidget,
+    QToolButton,
     QVBoxLayout,
     QWidget,
 )
@@ -19,14 +23,25 @@ from editor.commands.registry import Desk
 from editor.dialogs.fitting_pages import PAGES
 from editor.panels.unit_switch import UnitSwitch
 
+_GEOMETRY = "fitting-geometry"
+
 
 class FittingDialog(QDialog):
-    """One page for each part of fitting; all of them work on the wearer and round shown."""
+    """One page for each part of fitting, in a window of its own; all work on the wearer and toile shown on the table.
 
-    def __init__(self, desk: Desk, page: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._session = desk.session
-        self.resize(1240, 780)
+    Args:
+        desk: The window it belongs to; both stay usable, and what is done in one is seen in the other.
+        actions: What keys and buttons do here as they do there.
+    """
+
+    def __init__(self, desk: Desk, actions: Sequence[QAction] = ()) -> None:
+        super().__init__(None, Qt.WindowType.Window)
+        self._desk, self._session = desk, desk.session
+        self.setAttribute(Qt.WidgetAttribute.WA_QuitOnClose, False)
+        self.setWindowIcon(desk.look.icon("dartwise"))
+        kept = desk.settings.value(_GEOMETRY)
+        if not isinstance(kept, QByteArray) or not self.restoreGeometry(kept):
+            self.resize(1240, 780)
         self.names = QListWidget()
         self.names.setFixedWidth(170)
         self.names.setObjectName("sections")
@@ -39,13 +54,15 @@ class FittingDialog(QDialog):
             self.stack.addWidget(each)
         self.who = QComboBox()
         self.who.setAccessibleName("Wearer and toile")
+        self.who.setToolTip("Whose toile these pages and the table show")
         self.who.setMinimumWidth(260)
         self.who.activated.connect(lambda row: self._session.show(*self.who.itemData(row)))
         self.names.currentRowChanged.connect(self._turn)
-        self._arrange()
+        self._arrange(actions)
+        self._session.project_opened.connect(self.reject)
         for signal in (self._session.project_changed, self._session.unit_changed):
             signal.connect(self._refresh)
-        self.turn_to(page or self.pages[0].title)
+        self.names.setCurrentRow(0)
         self._refresh()
 
     def turn_to(self, title: str) -> None:
@@ -55,6 +72,11 @@ class FittingDialog(QDialog):
     def page(self, title: str) -> QWidget:
         """A page by its name."""
         return next(page for page in self.pages if page.title == title)
+
+    def done(self, result: int) -> None:
+        """Close it, and remember where it stood."""
+        self._desk.settings.setValue(_GEOMETRY, self.saveGeometry())
+        super().done(result)
 
     def _turn(self, row: int) -> None:
         self.stack.setCurrentIndex(row)
@@ -71,10 +93,17 @@ class FittingDialog(QDialog):
                     self.who.setCurrentIndex(self.who.count() - 1)
         self.pages[self.stack.currentIndex()].refresh()
 
-    def _arrange(self) -> None:
+    def _arrange(self, actions: Sequence[QAction]) -> None:
         top = QHBoxLayout()
         top.addWidget(QLabel("Fitting"))
         top.addWidget(self.who)
+        for action in actions:
+            self.addAction(action)
+            button = QToolButton()
+            button.setObjectName("flat")
+            button.setDefaultAction(action)
+            button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
+            top.addWidget(button)
         top.addStretch(1)
         top.addWidget(UnitSwitch(self._session))
         middle = QHBoxLayout()

@@ -32,13 +32,22 @@ class HandbookForm(QFrame):
 
     closed = Signal()
 
-    def __init__(self, session: Session, bench: Bench, look: Look, code: str = "") -> None:
+    def __init__(
+        self,
+        session: Session,
+        bench: Bench,
+        look: Look,
+        code: str = "",
+        *,
+        step: Alteration | None = None,
+        note: str = "",
+    ) -> None:
         super().__init__()
         self._session, self._bench = session, bench
         self._step: Alteration | None = None
         self._placing = ""
         self._landmarks: tuple[Pattern | None, str, tuple[Found, ...]] = (None, "", ())
-        self._first = code
+        self._first, self._start, self._note = code, step, note
         tool = bench.tools.setdefault(HandbookTool.name, HandbookTool())
         assert isinstance(tool, HandbookTool)
         self._tool = tool
@@ -65,7 +74,9 @@ class HandbookForm(QFrame):
 
     def begin(self) -> None:
         """Put the cursor where one begins."""
-        if self._first:
+        if self._start is not None:
+            self.choose(entry_of(self._start.entry), self._start)
+        elif self._first:
             self.choose(entry_of(self._first))
         else:
             self._show_list()
@@ -77,17 +88,19 @@ class HandbookForm(QFrame):
         self._put_tool_away()
         self.closed.emit()
 
-    def choose(self, entry: Entry) -> None:
-        """Lay out an entry by its usual amount."""
+    def choose(self, entry: Entry, start: Alteration | None = None) -> None:
+        """Lay out an entry by its usual amount, or as it is to start."""
+        if start is None:
+            self._note = ""
         self.title.setText(entry.name)
-        self.sheet.show_entry(entry)
+        self.sheet.show_entry(entry, start.variant if start else "")
         self.pages.setCurrentWidget(self.sheet)
         self.back.show()
         self.add.show()
         self._tool.begin(self)
         self._bench.set_tool(HandbookTool.name)
         self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
-        self.reshape(alteration(entry, variant=self.sheet.variant))
+        self.reshape(replace(start or alteration(entry), variant=self.sheet.variant))
 
     # -- what the tool tells
 
@@ -120,7 +133,7 @@ class HandbookForm(QFrame):
         self._session.try_out(None)
         self._put_tool_away()
         try:
-            self._session.add_step(self._step)
+            self._session.add_step(self._step, note=self._note)
         except PatternError as error:
             self._connect()
             self._bench.set_tool(HandbookTool.name)

@@ -92,14 +92,15 @@ class HandbookSheet(QWidget):
         self.difference.take()
         self.amount.take()
 
-    def show_entry(self, entry: Entry) -> None:
-        """Show another entry."""
+    def show_entry(self, entry: Entry, variant: str = "") -> None:
+        """Show another entry, done one way or, where nothing is said, the first."""
         self._entry = entry
         self.way.blockSignals(True)
         self.way.clear()
-        for variant in entry.variants:
-            self.way.addItem(variant.name, variant.name)
-            self.way.setItemData(self.way.count() - 1, variant.words, Qt.ItemDataRole.ToolTipRole)
+        for each in entry.variants:
+            self.way.addItem(each.name, each.name)
+            self.way.setItemData(self.way.count() - 1, each.words, Qt.ItemDataRole.ToolTipRole)
+        self.way.setCurrentIndex(max(self.way.findData(variant), 0))
         self.way.blockSignals(False)
         self.rows.setRowVisible(self.way, bool(entry.variants))
         self.rows.setRowVisible(self.way_words, bool(entry.variants))

@@ -40,10 +40,9 @@ def two_singers() -> Project:
 def fitting(empty_window: Window, qtbot: QtBot) -> FittingDialog:
     empty_window.session.open_project(two_singers())
     empty_window.session.show("2", "1")
-    dialog = FittingDialog(empty_window)
-    empty_window.show_dialog(dialog)
-    qtbot.waitExposed(dialog)
-    return dialog
+    empty_window.show_fitting("Measurements")
+    qtbot.waitExposed(empty_window.fitting)
+    return empty_window.fitting
 
 
 def type_in(page: MeasurementsPage, qtbot: QtBot, measure: Measure, column: int, text: str) -> None:
