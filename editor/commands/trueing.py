@@ -95,16 +95,15 @@ def _across(pattern: Pattern, piece: Piece, edge_id: str, end: End) -> tuple[Edg
     """What is sewn to the edge met at an end, and the end of that at the same corner."""
     mine = EdgeRef(piece.name, neighbour(piece, edge_id, end).id)
     for seam in seams_of_edge(pattern, mine):
-        sides = [(seam.first, seam.first_backward), (seam.second, seam.second_backward)]
-        if mine not in seam.first:
-            sides.reverse()
-        (ours, our_ways), (theirs, their_ways) = sides
-        index = ours.index(mine)
-        is_first = our_ways[index] is (end is End.START)  # the corner is where the walk along this edge begins
+        ours, theirs = seam.sides if mine in seam.first else seam.sides[::-1]
+        index = ours.refs.index(mine)
+        is_first = ours.backward[index] is (end is End.START)  # the corner is where the walk along this edge begins
+        if not all(side.ends_at_corner(at_end=not is_first) for side in (ours, theirs)):
+            continue
         if is_first and index == 0:
-            return theirs[0], End.END if their_ways[0] else End.START
-        if not is_first and index == len(ours) - 1:
-            return theirs[-1], End.START if their_ways[-1] else End.END
+            return theirs.refs[0], End.END if theirs.backward[0] else End.START
+        if not is_first and index == len(ours.refs) - 1:
+            return theirs.refs[-1], End.START if theirs.backward[-1] else End.END
     raise StepError(
         f'At the {end.value} of "{edge_id}" on "{piece.name}" the edge "{mine.edge}" is not sewn to another; say first '
         "what it is sewn to."

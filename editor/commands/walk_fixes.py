@@ -42,7 +42,10 @@ def length_fixes(walked: Walk, *, from_end: bool) -> tuple[Fix, ...]:
     ease_mm = expected_first_mm(walked) - walked.second_mm
     if abs(walked.ease_mm - ease_mm) < _SEEN_MM:
         return ()
-    seam, at = walked.seam, 0 if from_end else -1
+    seam = walked.seam
+    if not all(side.ends_at_corner(at_end=not from_end) for side in seam.sides):
+        from_end = not from_end
+    at = 0 if from_end else -1
     mine, other = seam.first[at], seam.second[at]
     my_end = _end(seam.first_backward[at], from_end=from_end)
     other_end = _end(seam.second_backward[at], from_end=from_end)

@@ -9,7 +9,7 @@ import numpy as np
 from editor.document.project import Wearer
 from editor.document.schema import FieldError
 from geometry.affine import distance_mm
-from geometry.model.pattern import Nest, Pattern
+from geometry.model.pattern import EdgePlace, EdgeRef, Nest, Pattern
 from geometry.model.piece import Piece
 from geometry.model.reach import reach_mm
 from geometry.tolerance import SAME_POINT_MM
@@ -82,13 +82,29 @@ def _owners(piece: Piece, at: str) -> None:
 def _seams(pattern: Pattern, at: str) -> None:
     known = {(piece.name, edge.id) for piece in pattern.pieces for edge in piece.edges}
     for index, seam in enumerate(pattern.seams):
-        for side, ways in (("first", seam.first_backward), ("second", seam.second_backward)):
-            edges = getattr(seam, side)
+        for side, edges, ways, stretches in (
+            ("first", seam.first, seam.first_backward, seam.first_stretches),
+            ("second", seam.second, seam.second_backward, seam.second_stretches),
+        ):
+            where = f"{at}.seams[{index}].{side}"
             if len(edges) != len(ways):
-                raise FieldError(f"{at}.seams[{index}].{side}_backward", "expected one entry for each edge")
+                raise FieldError(f"{where}_backward", "expected one entry for each edge")
             lost = next((ref for ref in edges if (ref.piece, ref.edge) not in known), None)
             if lost is not None:
-                raise FieldError(f"{at}.seams[{index}].{side}", f'"{lost.piece}" has no edge "{lost.edge}"')
+                raise FieldError(where, f'"{lost.piece}" has no edge "{lost.edge}"')
+            if stretches and len(stretches) != len(edges):
+                raise FieldError(f"{where}_stretches", "expected one entry for each edge, or none at all")
+            for number, (ref, stretch) in enumerate(zip(edges, stretches, strict=False)):
+                _refuse_lost_place(pattern, ref, stretch.start, f"{where}_stretches[{number}].start")
+                _refuse_lost_place(pattern, ref, stretch.end, f"{where}_stretches[{number}].end")
+
+
+def _refuse_lost_place(pattern: Pattern, ref: EdgeRef, place: EdgePlace, at: str) -> None:
+    if not 0.0 <= place.share <= 1.0:
+        raise FieldError(f"{at}.share", "expected a share from 0 to 1")
+    notches = {notch.id for piece in pattern.pieces if piece.name == ref.piece for notch in piece.notches_on(ref.edge)}
+    if place.notch and place.notch not in notches:
+        raise FieldError(f"{at}.notch", f'the edge "{ref.edge}" of "{ref.piece}" has no notch "{place.notch}"')
 
 
 def _refuse_twice(at: str, field: str, names: Iterable[str]) -> None:

@@ -147,8 +147,9 @@ def _each_edge(project: Project, change: Callable[[EdgeRef, Edge], Edge]) -> Pro
 
 def _has_edges(pattern: Pattern, seam: Seam) -> bool:
     try:
-        for ref in (*seam.first, *seam.second):
-            pattern.piece(ref.piece).edge(ref.edge)
+        for side in seam.sides:
+            for ref, _, stretch in side.parts:
+                stretch.bounds_mm(pattern.piece(ref.piece), ref.edge)
     except MissingPartError:
         return False
     return True

@@ -30,9 +30,11 @@ from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.replay import Record, Replay
 from geometry.checks.pairing import propose_seams
+from geometry.checks.walking import side_mm
+from geometry.errors import MissingPartError
 from geometry.findings import Finding, Level
 from geometry.fitting.garment_table import Row
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamSide
 from geometry.units import Unit, format_length
 
 _MARGIN_MM: Final = 15.0
@@ -149,7 +151,7 @@ def _seams(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
 
 
 def _seam_row(altered: AlteredRound, seam: Seam) -> tuple[str, ...]:
-    sides = [(_sewn_mm(altered.start, refs), _sewn_mm(altered.pattern, refs)) for refs in (seam.first, seam.second)]
+    sides = [(_sewn_mm(altered.start, side), _sewn_mm(altered.pattern, side)) for side in seam.sides]
     if all(after is None or before is None or abs(after - before) < SEEN_MM for before, after in sides):
         return ()
     apart = (sides[0][1] or 0.0) - (sides[1][1] or 0.0)
@@ -165,12 +167,11 @@ def _by_piece(refs: Sequence[EdgeRef]) -> dict[str, list[str]]:
     return pieces
 
 
-def _sewn_mm(pattern: Pattern, refs: Sequence[EdgeRef]) -> float | None:
-    known = {(piece.name, edge.id): piece for piece in pattern.pieces for edge in piece.edges}
-    pieces = [known.get((ref.piece, ref.edge)) for ref in refs]
-    if any(piece is None for piece in pieces):
+def _sewn_mm(pattern: Pattern, side: SeamSide) -> float | None:
+    try:
+        return side_mm(pattern, side)
+    except MissingPartError:
         return None
-    return sum(piece.sewn_length_mm(ref.edge) for piece, ref in zip(pieces, refs, strict=True) if piece)
 
 
 def _garment(altered: AlteredRound, width_mm: float) -> Iterator[Block]:

@@ -71,7 +71,8 @@ def _walked(pattern: Pattern, seam: Seam) -> Walk:
     """A seam with its lengths; only across the waist, where darts must meet, with its stops, which take longer."""
     if seam.kind is SeamKind.WAIST:
         return walk(pattern, seam)
-    return Walk(seam, side_mm(pattern, seam.first), side_mm(pattern, seam.second), "", "", ())
+    first, second = seam.sides
+    return Walk(seam, side_mm(pattern, first), side_mm(pattern, second), "", "", ())
 
 
 def _complaints(walked: Walk, piece: str) -> Iterator[str]:

@@ -161,19 +161,19 @@ class WalkTool:
         tags: list[Tag] = []
         lines: list[tuple[float, str]] = []
         seam = walked.seam
-        refs, ways = (seam.second, seam.second_backward) if self.stand.swapped else (seam.first, seam.first_backward)
+        side = seam.sides[1 if self.stand.swapped else 0]
         for meeting in walked.meetings:
             for stop in (meeting.first, meeting.second):
                 if stop is None or distance_walked(stop, self.stand) > self.stand.walked_mm + 0.01:
                     continue
                 along_mm = distance_walked(stop, self.stand)
-                on = contact(scene.pattern, refs, ways, along_mm, from_end=self.stand.from_end)
+                on = contact(scene.pattern, side, along_mm, from_end=self.stand.from_end)
                 sheet = scene.sheets[on.ref.piece]
                 spots.append(Spot(sheet.to_table(on.place), SpotKind.VERTEX))
             words = offset_words(meeting, self.stand, scene.unit)
             passed = [distance_walked(stop, self.stand) for stop in (meeting.first, meeting.second) if stop]
             if words and max(passed) <= self.stand.walked_mm + 0.01:
-                on = contact(scene.pattern, refs, ways, max(passed), from_end=self.stand.from_end)
+                on = contact(scene.pattern, side, max(passed), from_end=self.stand.from_end)
                 sheet = scene.sheets[on.ref.piece]
                 (x, y), (ax, ay) = sheet.to_table(on.place), on.ahead
                 inwards = (-ay, ax) if on.body_is_left else (ay, -ax)
@@ -184,15 +184,17 @@ class WalkTool:
     def _nearest_mm(self, walked: Walk, pointer: Pointer, scene: Scene) -> float:
         """How far to walk so that the contact is nearest to the pointer."""
         seam, stand = walked.seam, self.stand
-        refs, ways = (seam.second, seam.second_backward) if stand.swapped else (seam.first, seam.first_backward)
+        side = seam.sides[1 if stand.swapped else 0]
         total = walked.second_mm if stand.swapped else walked.first_mm
         best, walked_mm = (float("inf"), 0.0), 0.0
-        for ref, is_backward in zip(refs, ways, strict=True):
+        for ref, is_backward, stretch in side.parts:
             sheet = scene.sheets[ref.piece]
             edge = sheet.piece.edge(ref.edge)
+            low_mm, high_mm = stretch.bounds_mm(sheet.piece, ref.edge)
             at_mm, gap_mm = polyline.nearest(edge.points, sheet.to_piece(pointer.at))
-            sewn = sheet.piece.sewn_station_mm(ref.edge, at_mm)
-            length = sheet.piece.sewn_length_mm(ref.edge)
+            at_mm = min(max(at_mm, low_mm), high_mm)
+            sewn = sheet.piece.sewn_station_mm(ref.edge, at_mm) - sheet.piece.sewn_station_mm(ref.edge, low_mm)
+            length = stretch.sewn_mm(sheet.piece, ref.edge)
             best = min(best, (gap_mm, walked_mm + (length - sewn if is_backward else sewn)))
             walked_mm += length
         return total - best[1] if stand.from_end else best[1]

@@ -16,8 +16,11 @@ from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import Stop, StopKind, Walk, side_mm, walk
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamSide
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
+
+_ROUNDS = 20
+"""Most rounds in which the amount is found that makes a partial seam right; two, where no dart is in the way."""
 
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
@@ -70,8 +73,8 @@ class ShareDifference:
         too_long_mm = ours_mm - theirs_mm - self.amount_mm
         after = pattern
         if abs(too_long_mm) > FLOAT_MM:
-            after = _with_end_moved(after, first, self.at, -self.share * too_long_mm)
-            after = _with_end_moved(after, second, self.other_at, (1.0 - self.share) * too_long_mm)
+            after = _with_side_longer(after, first, self.at, -self.share * too_long_mm, second)
+            after = _with_side_longer(after, second, self.other_at, (1.0 - self.share) * too_long_mm, first)
         return _outcome(pattern, after, self.piece_names)
 
 
@@ -230,9 +233,10 @@ class MatchNotch:
             seam = seam_between(pattern, ours, EdgeRef(other.name, edge))
             return seam, (StopKind.NOTCH, other.name, edge, self.other_notch)
         for seam in _seams(pattern):
-            sides = (seam.first, seam.second) if ours in seam.first else (seam.second, seam.first)
-            if ours in sides[0] and any(ref.piece == other.name for ref in sides[1]) and len(sides[1]) > 1:
-                join = sides[1][1]
+            theirs = seam.second if ours in seam.first else seam.first
+            is_sewn = ours in (*seam.first, *seam.second)
+            if is_sewn and any(ref.piece == other.name for ref in theirs) and len(theirs) > 1:
+                join = theirs[1]
                 return seam, (StopKind.JOIN, join.piece, join.edge, "")
         raise StepError(
             f'The edge "{ours.edge}" of "{ours.piece}" is not sewn to two edges that meet on "{other.name}"; name the '
@@ -271,9 +275,40 @@ def _sides_mm(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> tuple[float,
     """Sewn lengths of the sides of the seam that two edges belong to; of the edges themselves if none is known."""
     seam = _seam_or_none(pattern, first, second)
     if seam is None:
-        return side_mm(pattern, (first,)), side_mm(pattern, (second,))
-    sides = (seam.first, seam.second) if first in seam.first else (seam.second, seam.first)
+        return _edge_mm(pattern, first), _edge_mm(pattern, second)
+    sides = seam.sides if first in seam.first else seam.sides[::-1]
     return side_mm(pattern, sides[0]), side_mm(pattern, sides[1])
+
+
+def _edge_mm(pattern: Pattern, ref: EdgeRef) -> float:
+    return pattern.piece(ref.piece).sewn_length_mm(ref.edge)
+
+
+def _with_side_longer(pattern: Pattern, ref: EdgeRef, end: End, by_mm: float, other: EdgeRef) -> Pattern:
+    """The pattern with an edge moved at one end until its side of a seam is longer by an amount.
+
+    Of an edge that is sewn in part only a share of what is put on may go into the seam, or nothing.
+    """
+    if by_mm == 0:
+        return pattern
+    seam, before_mm = _seam_or_none(pattern, ref, other), _sides_mm(pattern, ref, other)[0]
+    moved = _with_end_moved(pattern, ref, end, by_mm)
+    if seam is None or not seam.is_partial:
+        return moved
+    (known_mm, known_grown_mm), moved_mm = (0.0, 0.0), by_mm
+    for _ in range(_ROUNDS):
+        grown_mm = _sides_mm(moved, ref, other)[0] - before_mm
+        if abs(grown_mm - by_mm) <= FLOAT_MM:
+            return moved
+        if abs(grown_mm - known_grown_mm) <= FLOAT_MM:
+            break
+        more_mm = (by_mm - grown_mm) * (moved_mm - known_mm) / (grown_mm - known_grown_mm)
+        (known_mm, known_grown_mm), moved_mm = (moved_mm, grown_mm), moved_mm + more_mm
+        moved = _with_end_moved(pattern, ref, end, moved_mm)
+    raise StepError(
+        f'The edge "{ref.edge}" of "{ref.piece}" is not sewn at its {end.value}, so that moving that end does not '
+        "change the seam; use its other end, or move the notch at which the seam stops."
+    )
 
 
 def _with_end_moved(pattern: Pattern, ref: EdgeRef, end: End, by_mm: float) -> Pattern:
@@ -295,7 +330,7 @@ def _stop(walked: Walk, kind: StopKind, piece: str, edge: str, stop_id: str) -> 
                 return stop
     raise StepError(
         f'The {kind} "{stop_id}" on "{piece}" is not walked: a notch that marks the leg of a dart goes with its dart; '
-        "match the dart instead."
+        "match the dart instead. One at which the seam stops can be moved along its edge."
     )
 
 
@@ -306,8 +341,12 @@ def _missed_mm(mine: Stop, theirs: Stop, step: MatchDart | MatchNotch) -> float:
     return theirs.from_end_mm + step.amount_mm - mine.from_end_mm
 
 
+def _side_with(seam: Seam, ref: EdgeRef) -> SeamSide:
+    return seam.sides[0 if ref in seam.first else 1]
+
+
 def _along_edge(further_mm: float, seam: Seam, ours: EdgeRef, walked_from: End) -> float:
     """A distance seen from an end of a seam as one along the edge, positive towards its end."""
-    refs, backward = (seam.first, seam.first_backward) if ours in seam.first else (seam.second, seam.second_backward)
-    is_against = backward[refs.index(ours)] is (walked_from is End.START)
+    side = _side_with(seam, ours)
+    is_against = side.backward[side.refs.index(ours)] is (walked_from is End.START)
     return -further_mm if is_against else further_mm

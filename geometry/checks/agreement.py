@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from geometry.checks.limits import Limits, level_beyond
-from geometry.checks.subject import Subject, edge_names, has_edges
+from geometry.checks.subject import Subject, edge_names, has_edges, has_ends
 from geometry.checks.walking import Walk, side_mm
 from geometry.findings import Level
-from geometry.model.pattern import EdgeRef, Pattern, SeamKind
+from geometry.model.pattern import EdgeRef, Pattern, SeamKind, SeamSide
 from geometry.tolerance import FLOAT_MM
 
 
@@ -67,20 +67,26 @@ def lags(subject: Subject) -> Iterator[Lag]:
     known = edge_names(base)
     for walk in subject.walks:
         seam = walk.seam
-        if not has_edges(known, seam):
+        if not (has_edges(known, seam) and has_ends(base, seam)):
             continue
-        first = walk.first_mm - side_mm(base, seam.first)
-        second = walk.second_mm - side_mm(base, seam.second)
+        one, other = seam.sides
+        first = walk.first_mm - side_mm(base, one)
+        second = walk.second_mm - side_mm(base, other)
         level = misfit(walk, subject.limits)
         if level is None and seam.ease_mm[0] < seam.ease_mm[1]:
             level = Level.NOTE
         if level is None or abs(first - second) <= subject.limits.seam_warn_mm + FLOAT_MM:
             continue
-        sides = ((first, seam.first, walk.first_mm), (second, seam.second, walk.second_mm))
+        sides = ((first, one, walk.first_mm), (second, other, walk.second_mm))
         moved, left = sides if abs(first) >= abs(second) else sides[::-1]
-        changed = tuple(ref for ref in moved[1] if abs(_change_mm(subject.pattern, base, ref)) > FLOAT_MM)
-        yield Lag(walk, level, changed, moved[0], left[1], left[0], left[2])
+        yield Lag(walk, level, _changed(subject.pattern, base, moved[1]), moved[0], left[1].refs, left[0], left[2])
 
 
-def _change_mm(now: Pattern, base: Pattern, ref: EdgeRef) -> float:
-    return side_mm(now, (ref,)) - side_mm(base, (ref,))
+def _changed(now: Pattern, base: Pattern, side: SeamSide) -> tuple[EdgeRef, ...]:
+    """The edges of a side of which what is sewn is longer or shorter now."""
+    return tuple(
+        ref
+        for ref, _, stretch in side.parts
+        if abs(stretch.sewn_mm(now.piece(ref.piece), ref.edge) - stretch.sewn_mm(base.piece(ref.piece), ref.edge))
+        > FLOAT_MM
+    )

@@ -12,7 +12,7 @@ from geometry.checks.limits import Limits
 from geometry.checks.line_shape import heading_rad, peak_mm
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Walk
-from geometry.checks.wording import edges, mm
+from geometry.checks.wording import mm, side
 from geometry.curves import polyline
 from geometry.findings import Finding, Level
 from geometry.model.edge import Edge, EdgeRole
@@ -53,6 +53,8 @@ def corner_across_seam(subject: Subject) -> Iterator[Finding]:
         if any(ref.piece not in whole for ref in (*walk.seam.first, *walk.seam.second)):
             continue
         for last in (False, True):
+            if not all(side.ends_at_corner(at_end=last) for side in walk.seam.sides):
+                continue
             first, second = (_corner(whole, refs, back, last) for refs, back in _sides(walk))
             if first.crossing.role is second.crossing.role and first.crossing.role in _CROSSING:
                 yield from _peak(walk, first, second, subject.limits)
@@ -96,8 +98,8 @@ def _peak(walk: Walk, first: _Corner, second: _Corner, limits: Limits) -> Iterat
 
 
 def _sewn(walk: Walk) -> str:
-    first, second = walk.seam.first, walk.seam.second
-    return f"both halves of {edges(first)}" if first == second else f"{edges(first)} and {edges(second)}"
+    first, second = walk.seam.sides
+    return f"both halves of {side(first)}" if first.refs == second.refs else f"{side(first)} and {side(second)}"
 
 
 def _deg(corner: _Corner) -> str:

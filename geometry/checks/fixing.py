@@ -216,9 +216,11 @@ def _partner(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     seam = seam_between(pattern, ours, theirs)
     stops = (stop for meeting in walk(pattern, seam).meetings for stop in (meeting.first, meeting.second) if stop)
     mine = next(stop for stop in stops if (stop.piece, stop.edge, stop.id) == (ours.piece, ours.edge, notch.id))
-    refs, backward = (seam.second, seam.second_backward) if ours in seam.first else (seam.first, seam.first_backward)
-    at = on_edge(edge, 1.0 if backward[refs.index(theirs)] else 0.0)
-    along_mm = -mine.from_start_mm if backward[refs.index(theirs)] else mine.from_start_mm
+    side = seam.sides[1 if ours in seam.first else 0]
+    _, is_backward, stretch = side.parts[side.refs.index(theirs)]
+    start = stretch.end if is_backward else stretch.start
+    at = Anchor(On.NOTCH, start.notch) if start.notch else on_edge(edge, start.share)
+    along_mm = -mine.from_start_mm if is_backward else mine.from_start_mm
     name = notch.id if all(each.id != notch.id for each in other.notches) else ""
     yield AddNotch(
         other.name,
@@ -273,7 +275,8 @@ def _shared(pattern: Pattern, finding: Finding, share: float, too_long_mm: float
     seam = seam_between(pattern, EdgeRef(piece, edge), EdgeRef(other_piece, other_edge))
     if seam.kind is SeamKind.ARMHOLE or abs(too_long_mm) > _SHARED_MM:
         return
-    ease_mm = side_mm(pattern, seam.first) - side_mm(pattern, seam.second) - too_long_mm
+    first, second = seam.sides
+    ease_mm = side_mm(pattern, first) - side_mm(pattern, second) - too_long_mm
     yield ShareDifference(piece, edge, End(at), other_piece, other_edge, End(other_at), share, ease_mm)
 
 

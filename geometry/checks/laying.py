@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from geometry.affine import Affine, Point, angle_between
 from geometry.checks.walking import side_mm
 from geometry.curves import polyline
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamSide
 
 _TANGENT_MM = 2.0
 """The direction of an edge is taken over this much to either side, so that a traced edge does not shake; own choice."""
@@ -62,42 +62,36 @@ def lay(pattern: Pattern, seam: Seam, walked_mm: float, *, from_end: bool = Fals
     Raises:
         MissingPartError: a piece or edge is not in the pattern.
     """
-    sides = [
-        contact(pattern, refs, backward, walked_mm, from_end=from_end)
-        for refs, backward in ((seam.first, seam.first_backward), (seam.second, seam.second_backward))
-    ]
+    sides = [contact(pattern, side, walked_mm, from_end=from_end) for side in seam.sides]
     still, moving = sides[::-1] if swapped else sides
     return Laid(still, moving, _motion(still, moving))
 
 
-def contact(
-    pattern: Pattern, refs: tuple[EdgeRef, ...], backward: tuple[bool, ...], walked_mm: float, *, from_end: bool
-) -> Contact:
+def contact(pattern: Pattern, side: SeamSide, walked_mm: float, *, from_end: bool) -> Contact:
     """The place on a side after walking so far from one of its ends."""
-    total_mm = side_mm(pattern, refs)
+    total_mm = side_mm(pattern, side)
     from_start_mm = min(max(total_mm - walked_mm if from_end else walked_mm, 0.0), total_mm)
-    ref, is_backward, rest_mm = _edge_at(pattern, refs, backward, from_start_mm)
-    sewn_mm = pattern.piece(ref.piece).sewn_length_mm(ref.edge)
-    piece = pattern.piece(ref.piece)
-    edge = piece.edge(ref.edge)
-    at_mm = _open_mm(pattern, ref, sewn_mm - rest_mm if is_backward else rest_mm)
+    ref, is_backward, sewn_mm = _edge_at(pattern, side, from_start_mm)
+    edge = pattern.piece(ref.piece).edge(ref.edge)
+    at_mm = _open_mm(pattern, ref, sewn_mm)
     x, y = _direction(pattern, ref, at_mm)
     turned = is_backward is not from_end
     ahead = (-x, -y) if turned else (x, y)
     return Contact(ref, at_mm, edge.point_at(at_mm), ahead, not turned)
 
 
-def _edge_at(
-    pattern: Pattern, refs: tuple[EdgeRef, ...], backward: tuple[bool, ...], from_start_mm: float
-) -> tuple[EdgeRef, bool, float]:
-    """The edge met so far from the start of a side, whether it is walked backward, and how far along that walk."""
+def _edge_at(pattern: Pattern, side: SeamSide, from_start_mm: float) -> tuple[EdgeRef, bool, float]:
+    """The edge met so far from the start of a side, whether it is walked backward, and the sewn length along it."""
     rest_mm = from_start_mm
-    for ref, is_backward in zip(refs[:-1], backward[:-1], strict=True):
-        sewn_mm = side_mm(pattern, (ref,))
-        if rest_mm <= sewn_mm:
-            return ref, is_backward, rest_mm
-        rest_mm -= sewn_mm
-    return refs[-1], backward[-1], rest_mm
+    lengths = [stretch.sewn_mm(pattern.piece(ref.piece), ref.edge) for ref, _, stretch in side.parts]
+    at = 0
+    while at < len(lengths) - 1 and rest_mm > lengths[at]:
+        rest_mm -= lengths[at]
+        at += 1
+    ref, is_backward, stretch = side.parts[at]
+    piece = pattern.piece(ref.piece)
+    before_mm = piece.sewn_station_mm(ref.edge, stretch.bounds_mm(piece, ref.edge)[0])
+    return ref, is_backward, before_mm + (lengths[at] - rest_mm if is_backward else rest_mm)
 
 
 def _motion(still: Contact, moving: Contact) -> Affine:

@@ -10,7 +10,7 @@ from geometry.checks.agreement import misfit
 from geometry.checks.limits import level_beyond
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Stop, StopKind, Walk
-from geometry.checks.wording import edges, mm, sentence, stop
+from geometry.checks.wording import mm, sentence, side, stop
 from geometry.findings import Finding, Level
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import SeamKind
@@ -47,9 +47,10 @@ def notch_alone(subject: Subject) -> Iterator[Finding]:
             is_alone = meeting.first is None or meeting.second is None
             ends_mm = min(notch.from_start_mm, notch.from_end_mm)
             if is_alone and notch.kind is StopKind.NOTCH and ends_mm > subject.limits.notch_stop_mm:
-                other = walk.seam.second if meeting.first else walk.seam.first
+                across = walk.seam.sides[1 if meeting.first else 0]
+                other = across.refs
                 text = (
-                    f"{sentence(stop(notch))} meets nothing on {edges(other)}; mark its partner "
+                    f"{sentence(stop(notch))} meets nothing on {side(across)}; mark its partner "
                     f"{mm(notch.from_start_mm)} from the {walk.start_at} (sewn length), or take it away."
                 )
                 level = Level.WARN if notch.partner else Level.NOTE
@@ -150,7 +151,7 @@ def ease_notches(subject: Subject) -> Iterator[Finding]:
             ref = walk.seam.first[0]
             edge = subject.pattern.piece(ref.piece).edge(ref.edge)
             text = (
-                f"{sentence(edges(walk.seam.first))} is eased by {mm(walk.ease_mm)} into {edges(walk.seam.second)}, "
+                f"{sentence(side(walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into {side(walk.seam.sides[1])}, "
                 "but no notches say where; mark both ends of the ease on both sides."
             )
             where = edge.point_at(edge.length_mm / 2)

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from geometry.affine import Point
 from geometry.checks.agreement import expected_first_mm, lags, misfit
-from geometry.checks.subject import Check, Subject
+from geometry.checks.subject import Check, Subject, edge_names, has_edges, lost_ends
 from geometry.checks.walking import Walk
-from geometry.checks.wording import edges, mm, sentence
+from geometry.checks.wording import edges, mm, sentence, side
 from geometry.findings import Finding, Level
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import layer_of
-from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind, SeamSide
 from geometry.tolerance import FLOAT_MM
 
 _SEWN = (EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.INSEAM, EdgeRole.UNDERARM)
@@ -45,8 +45,8 @@ def shoulder_ease(subject: Subject) -> Iterator[Finding]:
         within = walk.ease_mm <= walk.seam.ease_mm[1] + FLOAT_MM
         if walk.seam.kind is SeamKind.SHOULDER and within and walk.ease_mm > subject.limits.shoulder_safe_mm + FLOAT_MM:
             text = (
-                f"{sentence(edges(walk.seam.first))} is eased by {mm(walk.ease_mm)} into "
-                f"{edges(walk.seam.second)}; up to {mm(subject.limits.shoulder_safe_mm)} goes into any cloth, "
+                f"{sentence(side(walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into "
+                f"{side(walk.seam.sides[1])}; up to {mm(subject.limits.shoulder_safe_mm)} goes into any cloth, "
                 "try this much on a scrap of yours first."
             )
             yield Finding(
@@ -81,16 +81,36 @@ def edge_unsewn(subject: Subject) -> Iterator[Finding]:
                 )
 
 
+def seam_end_lost(subject: Subject) -> Iterator[Finding]:
+    """Seams of which it cannot be told any more from where to where an edge is sewn; about the edge."""
+    known = edge_names(subject.pattern)
+    for seam in subject.pattern.seams if subject.whole else ():
+        if not seam.is_partial or not has_edges(known, seam):
+            continue
+        for ref in dict.fromkeys(ref for one in seam.sides for ref in lost_ends(subject.pattern, one)):
+            text = (
+                f"{sentence(edges((ref,)))} is sewn in part only, and one of the notches between which it is sewn "
+                "is gone or has come past the other; say anew from where to where it is sewn."
+            )
+            where = middle(subject.pattern, ref)
+            yield Finding("seam-end-lost", Level.STOP, text, ref.piece, where, about=(ref.edge, seam.id))
+
+
 def sides_about(seam: Seam) -> tuple[str, ...]:
     """What a finding on a whole seam is about: last edge of the first side and its end there, then the other side's.
 
-    As (edge, "start" or "end", other piece, other edge, its "start" or "end", piece).
+    As (edge, "start" or "end", other piece, other edge, its "start" or "end", piece). Where a side stops along an
+    edge, the first edges and the ends there are told, which can be made longer.
     """
-    (ours, our_way), (theirs, their_way) = (
-        (refs[-1], "start" if backward[-1] else "end")
-        for refs, backward in ((seam.first, seam.first_backward), (seam.second, seam.second_backward))
-    )
+    together = next((end for end in (True, False) if all(one.ends_at_corner(at_end=end) for one in seam.sides)), None)
+    (ours, our_way), (theirs, their_way) = (_free_end(one, together) for one in seam.sides)
     return ours.edge, our_way, theirs.piece, theirs.edge, their_way, ours.piece
+
+
+def _free_end(one: SeamSide, together: bool | None) -> tuple[EdgeRef, str]:
+    at_end = one.ends_at_corner(at_end=True) if together is None else together
+    ref, is_backward = (one.refs[-1], one.backward[-1]) if at_end else (one.refs[0], one.backward[0])
+    return ref, "start" if is_backward is at_end else "end"
 
 
 def middle(pattern: Pattern, ref: EdgeRef) -> Point:
@@ -104,7 +124,8 @@ def _differs(subject: Subject, walk: Walk, level: Level) -> Finding:
     low, high = walk.seam.ease_mm
     allowed = f", with the {mm(low)} to {mm(high)} of ease it may have" if high > low else ""
     text = (
-        f"{sentence(edges(walk.seam.first))} measures {mm(walk.first_mm)} and is sewn to {edges(walk.seam.second)}, "
+        f"{sentence(side(walk.seam.sides[0]))} measures {mm(walk.first_mm)} and is sewn to "
+        f"{side(walk.seam.sides[1])}, "
         f"which measures {mm(walk.second_mm)} (darts folded){allowed}: "
         f"{mm(abs(walk.first_mm - expected_mm))} too {'long' if walk.first_mm > expected_mm else 'short'}. "
         "Change one of the two by that much, or declare the ease."
@@ -123,6 +144,12 @@ CHECKS = (
         ("seam_warn_mm", "seam_stop_mm", "shoulder_ease_mm", "inseam_ease_mm"),
     ),
     Check("shoulder-ease", "The back shoulder is not eased too much", shoulder_ease, ("shoulder_safe_mm",)),
+    Check(
+        "seam-end-lost",
+        "It is known from where to where an edge is sewn in part",
+        seam_end_lost,
+        rule="nothing to measure",
+    ),
     Check("edge-unsewn", "It is known what each side and shoulder is sewn to", edge_unsewn, rule="nothing to measure"),
     Check("no-seams-known", "It is known which edges are sewn together", no_seams_known, rule="nothing to measure"),
 )

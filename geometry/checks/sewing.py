@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise, product
 
 from geometry.affine import distance_mm
@@ -63,7 +64,8 @@ def seam_of(pattern: Pattern, first: Refs, second: Refs, *, limits: Limits = DEF
 def turned(seam: Seam) -> Seam:
     """The same edges with the second side walked from its other end."""
     ways = tuple(not way for way in reversed(seam.second_backward))
-    return Seam(seam.id, seam.first, seam.second[::-1], seam.first_backward, ways, seam.kind, seam.ease_mm)
+    stretches = seam.second_stretches[::-1]
+    return replace(seam, second=seam.second[::-1], second_backward=ways, second_stretches=stretches)
 
 
 def reasons(walked: Walk) -> tuple[str, ...]:

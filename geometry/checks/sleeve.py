@@ -9,7 +9,7 @@ from geometry.checks.limits import level_beyond
 from geometry.checks.seams import middle
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Meeting, StopKind, Walk
-from geometry.checks.wording import edges, mm, sentence, stop
+from geometry.checks.wording import mm, sentence, side, stop
 from geometry.findings import Finding, Level
 from geometry.model.garment import half_of
 from geometry.model.pattern import SeamKind
@@ -25,9 +25,9 @@ def cap_ease(subject: Subject) -> Iterator[Finding]:
         low, high = walk.seam.ease_mm
         differs = "longer" if walk.ease_mm >= 0 else "shorter"
         text = (
-            f"{sentence(edges(walk.seam.first))} is {mm(abs(walk.ease_mm))} {differs} than {edges(walk.seam.second)}; "
-            f"it should be {mm(low)} to {mm(high)} longer. Make the cap higher or lower until it is, "
-            "or declare the ease you want."
+            f"{sentence(side(walk.seam.sides[0]))} is {mm(abs(walk.ease_mm))} {differs} than "
+            f"{side(walk.seam.sides[1])}; it should be {mm(low)} to {mm(high)} longer. "
+            "Make the cap higher or lower until it is, or declare the ease you want."
         )
         ref = walk.seam.first[0]
         yield Finding(

@@ -14,9 +14,10 @@ from geometry.checks.limits import DEFAULT_LIMITS, LIMITS_TOLD, Limits
 from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import Walk, walk
 from geometry.curves.corners import is_rough
+from geometry.errors import MissingPartError
 from geometry.findings import Finding
 from geometry.model.dart import Dart
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamSide
 from geometry.model.piece import Piece
 from geometry.tolerance import DOUBLED_POINT_MM, SAME_POINT_MM
 
@@ -51,7 +52,8 @@ class Subject:
         sound = Pattern(pieces, pattern.seams, pattern.size)
         seams = pattern.seams or propose_seams(sound, limits=limits)
         known = edge_names(sound)
-        walks = (walk(sound, seam, reach_mm=limits.notch_reach_mm) for seam in seams if has_edges(known, seam))
+        sewn = (seam for seam in seams if has_edges(known, seam) and has_ends(sound, seam))
+        walks = (walk(sound, seam, reach_mm=limits.notch_reach_mm) for seam in sewn)
         whole = tuple(piece for piece in pieces if _is_whole(piece))
         bases = {piece.name: piece for piece in _sound(base)} if base else {}
         return Subject(pattern, pieces, whole, tuple(walks), limits, base, bases)
@@ -161,3 +163,21 @@ def edge_names(pattern: Pattern) -> frozenset[EdgeRef]:
 def has_edges(known: frozenset[EdgeRef], seam: Seam) -> bool:
     """Whether every edge that a seam names is among the known ones."""
     return known.issuperset((*seam.first, *seam.second))
+
+
+def has_ends(pattern: Pattern, seam: Seam) -> bool:
+    """Whether every notch where a seam starts or stops is there, in its order; the edges must be."""
+    return not seam.is_partial or not any(lost_ends(pattern, side) for side in seam.sides)
+
+
+def lost_ends(pattern: Pattern, side: SeamSide) -> tuple[EdgeRef, ...]:
+    """The edges of a side of which it cannot be told any more from where to where they are sewn."""
+    found = []
+    for ref, _, stretch in side.parts:
+        try:
+            low_mm, high_mm = stretch.bounds_mm(pattern.piece(ref.piece), ref.edge)
+        except MissingPartError:
+            low_mm = high_mm = 0.0
+        if high_mm - low_mm <= SAME_POINT_MM:
+            found.append(ref)
+    return tuple(found)

@@ -6,7 +6,7 @@ Both sides are walked from the same end. A station is a sewn length: what a tape
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
@@ -16,9 +16,9 @@ from geometry.affine import Point, midpoint
 from geometry.checks.limits import DEFAULT_LIMITS
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Notch
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import Pattern, Seam, SeamSide, Stretch
 from geometry.model.piece import Piece
-from geometry.tolerance import ON_EDGE_MM
+from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
 
 class StopKind(StrEnum):
@@ -138,13 +138,14 @@ def walk(pattern: Pattern, seam: Seam, *, reach_mm: float = DEFAULT_LIMITS.notch
 
     Partners are found by the word that notches share, in order where several share it; then by nearness within
     ``reach_mm``, a notch before the join of two edges. Darts are paired in order, or the nearest ones where the
-    two sides have different numbers of darts. A notch that marks a dart's leg belongs to the dart and is left out.
+    two sides have different numbers of darts. A notch that marks a dart's leg belongs to the dart and is left out,
+    and so is one where the seam starts or stops. Of an edge that is sewn in part only that stretch is walked.
 
     Raises:
-        MissingPartError: a piece or edge of the seam is not in the pattern.
+        MissingPartError: a piece or edge of the seam, or a notch where it starts or stops, is not in the pattern.
     """
-    first = tuple(_stops(pattern, seam.first, seam.first_backward))
-    second = tuple(_stops(pattern, seam.second, seam.second_backward))
+    one, other = seam.sides
+    first, second = tuple(_stops(pattern, one)), tuple(_stops(pattern, other))
     pairs = [
         *_paired(_of_kind(first, StopKind.DART), _of_kind(second, StopKind.DART)),
         *_notch_pairs(first, second, reach_mm),
@@ -155,20 +156,20 @@ def walk(pattern: Pattern, seam: Seam, *, reach_mm: float = DEFAULT_LIMITS.notch
         *(Meeting(stop, None) for stop in first if id(stop) not in met),
         *(Meeting(None, stop) for stop in second if id(stop) not in met),
     ]
-    start_at, end_at = _ends(pattern, seam)
     return Walk(
         seam,
-        side_mm(pattern, seam.first),
-        side_mm(pattern, seam.second),
-        start_at,
-        end_at,
+        side_mm(pattern, one),
+        side_mm(pattern, other),
+        _end_words(pattern, one, at_end=False),
+        _end_words(pattern, one, at_end=True),
         tuple(sorted(meetings, key=lambda meeting: meeting.stop.from_start_mm)),
     )
 
 
-def side_mm(pattern: Pattern, refs: Iterable[EdgeRef]) -> float:
-    """Sewn length of one side of a seam; ``MissingPartError`` if a piece or edge is not there."""
-    return sum(pattern.piece(ref.piece).sewn_length_mm(ref.edge) for ref in refs)
+def side_mm(pattern: Pattern, side: SeamSide) -> float:
+    """Sewn length of one side of a seam; ``MissingPartError`` if a piece, an edge or a notch it ends at is lost."""
+    parts = zip(side.refs, side.stretches, strict=True)
+    return sum(stretch.sewn_mm(pattern.piece(ref.piece), ref.edge) for ref, stretch in parts)
 
 
 def neighbours(piece: Piece, edge_id: str) -> tuple[Edge, Edge]:
@@ -182,39 +183,44 @@ def edge_words(edge: Edge) -> str:
     return edge.id if edge.role is EdgeRole.OTHER else edge.role.value
 
 
-def _stops(pattern: Pattern, refs: tuple[EdgeRef, ...], backward: tuple[bool, ...]) -> Iterator[Stop]:
+def _stops(pattern: Pattern, side: SeamSide) -> Iterator[Stop]:
     """The stops of one side in the order met, joins included."""
-    total_mm, walked_mm = side_mm(pattern, refs), 0.0
-    for index, (ref, is_backward) in enumerate(zip(refs, backward, strict=True)):
+    total_mm, walked_mm = side_mm(pattern, side), 0.0
+    for index, (ref, is_backward, stretch) in enumerate(side.parts):
         piece = pattern.piece(ref.piece)
-        marks = list(_marks(piece, ref.edge))
+        marks = list(_marks(piece, ref.edge, stretch))
         if index:
-            marks.append(_join(piece, ref.edge, is_backward))
+            marks.append(_join(piece, ref.edge, is_backward, stretch))
         marks.sort(key=lambda mark: mark.at_mm, reverse=is_backward)
-        sewn_mm = piece.sewn_length_mm(ref.edge)
+        sewn_mm = stretch.sewn_mm(piece, ref.edge)
+        start_mm = piece.sewn_station_mm(ref.edge, stretch.bounds_mm(piece, ref.edge)[0])
         for mark in marks:
-            station_mm = piece.sewn_station_mm(ref.edge, mark.at_mm)
+            station_mm = piece.sewn_station_mm(ref.edge, mark.at_mm) - start_mm
             from_start_mm = walked_mm + (sewn_mm - station_mm if is_backward else station_mm)
             from_end_mm = total_mm - from_start_mm
             yield Stop(mark.kind, ref.piece, ref.edge, mark.id, mark.partner, from_start_mm, from_end_mm, mark.place)
         walked_mm += sewn_mm
 
 
-def _marks(piece: Piece, edge_id: str) -> Iterator[_Mark]:
-    """The darts and notches of an edge."""
+def _marks(piece: Piece, edge_id: str, stretch: Stretch) -> Iterator[_Mark]:
+    """The darts and notches of a stretch of an edge, but not the notches it ends at."""
+    low_mm, high_mm = stretch.bounds_mm(piece, edge_id)
+    ends = {stretch.start.notch, stretch.end.notch}
     for dart in piece.darts_on(edge_id):
-        yield _Mark(dart.from_mm, StopKind.DART, dart.id, "", midpoint(*piece.mouth(dart)))
+        if stretch.is_whole or (low_mm - SAME_POINT_MM <= dart.from_mm and dart.to_mm <= high_mm + SAME_POINT_MM):
+            yield _Mark(dart.from_mm, StopKind.DART, dart.id, "", midpoint(*piece.mouth(dart)))
     for notch in piece.notches_on(edge_id):
-        if not _marks_a_dart(piece, notch):
+        is_sewn = stretch.is_whole or (low_mm < notch.at_mm < high_mm and notch.id not in ends)
+        if is_sewn and not _marks_a_dart(piece, notch):
             yield _Mark(notch.at_mm, StopKind.NOTCH, notch.id, notch.partner.strip().lower(), piece.notch_point(notch))
 
 
-def _join(piece: Piece, edge_id: str, is_backward: bool) -> _Mark:
+def _join(piece: Piece, edge_id: str, is_backward: bool, stretch: Stretch) -> _Mark:
     """The join with the edge before it on the same side, named after the seam that ends there."""
-    edge, ends = piece.edge(edge_id), neighbours(piece, edge_id)
-    if is_backward:
-        return _Mark(edge.length_mm, StopKind.JOIN, "", edge_words(ends[1]), edge.end)
-    return _Mark(0.0, StopKind.JOIN, "", edge_words(ends[0]), edge.start)
+    low_mm, high_mm = stretch.bounds_mm(piece, edge_id)
+    at_mm = high_mm if is_backward else low_mm
+    words = _place_words(piece, edge_id, stretch, at_end=is_backward)
+    return _Mark(at_mm, StopKind.JOIN, "", words, piece.edge(edge_id).point_at(at_mm))
 
 
 def _marks_a_dart(piece: Piece, notch: Notch) -> bool:
@@ -273,11 +279,17 @@ def _nearest_pairs(first: list[Stop], second: list[Stop], reach_mm: float = math
     return found
 
 
-def _ends(pattern: Pattern, seam: Seam) -> tuple[str, str]:
-    """What the seam starts from and runs to, told from the first side."""
-    start, end = seam.first[0], seam.first[-1]
-    at_start = neighbours(pattern.piece(start.piece), start.edge)
-    at_end = neighbours(pattern.piece(end.piece), end.edge)
-    return edge_words(at_start[1 if seam.first_backward[0] else 0]), edge_words(
-        at_end[0 if seam.first_backward[-1] else 1]
-    )
+def _end_words(pattern: Pattern, side: SeamSide, *, at_end: bool) -> str:
+    """What a side starts from, or runs to."""
+    ref, is_backward, stretch = side.parts[-1 if at_end else 0]
+    return _place_words(pattern.piece(ref.piece), ref.edge, stretch, at_end=at_end is not is_backward)
+
+
+def _place_words(piece: Piece, edge_id: str, stretch: Stretch, *, at_end: bool) -> str:
+    """What tells an end of a stretch: the edge met at its corner, the notch there, or how far along the edge it is."""
+    place = stretch.end if at_end else stretch.start
+    if place.notch:
+        return place.notch
+    if place.share != float(at_end):
+        return f"{place.share:.0%} of the {edge_id}"
+    return edge_words(neighbours(piece, edge_id)[1 if at_end else 0])

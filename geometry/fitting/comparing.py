@@ -220,7 +220,8 @@ def _eases(pattern: Pattern) -> dict[str, float]:
     eases = {}
     for seam in seams:
         try:
-            eases[seam.id] = side_mm(pattern, seam.first) - side_mm(pattern, seam.second)
+            first, second = seam.sides
+            eases[seam.id] = side_mm(pattern, first) - side_mm(pattern, second)
         except PatternError:
             continue
     return eases

@@ -85,7 +85,8 @@ class NestStack:
         pieces: Its pieces.
         insides: What is marked inside each of them.
         moves: What each of them may give way by so that its seams match.
-        seams: Its seams, those of a piece with itself left out.
+        seams: Its seams, those of a piece with itself left out, and those that sew an edge only in part: their
+            edges are blended by themselves, and where they start and stop goes along.
         joined: Corners that are one place on the garment.
         partners: For edges sewn one to one, their side and the other side of each such seam.
     """
@@ -119,7 +120,8 @@ def _stacked(key: Same[Nest]) -> NestStack:
     sample = nest.sample if nest.sample_size in nest.sizes else nest.patterns[len(nest.patterns) // 2]
     pieces = tuple(piece_stack(piece, nest, sample) for piece in sample.pieces)
     seams = sample.seams or propose_seams(sample)
-    own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in seams if set(seam.first) != set(seam.second))
+    across = (seam for seam in seams if set(seam.first) != set(seam.second) and not seam.is_partial)
+    own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in across)
     insides = tuple(inside_stack(piece) for piece in pieces)
     moves = tuple(moves_of(piece) for piece in pieces)
     return NestStack(nest, sample, pieces, insides, moves, own, _joined(own, pieces), _partners(own))
@@ -127,11 +129,9 @@ def _stacked(key: Same[Nest]) -> NestStack:
 
 def _seam_stack(seam: Seam, nest: Nest, sample: Pattern, pieces: tuple[PieceStack, ...]) -> SeamStack:
     walked = walk(sample, seam)
-    ease = np.array([side_mm(pattern, seam.first) - side_mm(pattern, seam.second) for pattern in nest.patterns])
-    first, second = (
-        SideStack(tuple(_place(ref, sample) for ref in refs), ways)
-        for refs, ways in ((seam.first, seam.first_backward), (seam.second, seam.second_backward))
-    )
+    one, other = seam.sides
+    ease = np.array([side_mm(pattern, one) - side_mm(pattern, other) for pattern in nest.patterns])
+    first, second = (SideStack(tuple(_place(ref, sample) for ref in side.refs), side.backward) for side in seam.sides)
     return SeamStack(seam, first, second, ease, _stops(walked), tuple(_mates(walked, (first, second), pieces)))
 
 

@@ -17,6 +17,85 @@ class EdgeRef:
     edge: str
 
 
+@dataclass(frozen=True, slots=True)
+class EdgePlace:
+    """A place on an edge where a seam starts or stops: a notch of that edge, else a share of its length.
+
+    Attributes:
+        notch: Id of the notch, "" for a share.
+        share: How far along the edge, darts open, 0 at its start to 1 at its end.
+    """
+
+    notch: str = ""
+    share: float = 0.0
+
+    def at_mm(self, piece: Piece, edge_id: str) -> float:
+        """The length along the edge; ``MissingPartError`` if the edge or its notch is not there."""
+        if not self.notch:
+            return self.share * piece.edge(edge_id).length_mm
+        notch = piece.notch(self.notch)
+        if notch.edge != edge_id:
+            raise MissingPartError(
+                f'The notch "{notch.id}" of "{piece.name}", where a seam ends, is on the edge "{notch.edge}" and not '
+                f'on "{edge_id}".',
+                code="no-such-notch",
+            )
+        return notch.at_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The part of an edge that is sewn in a seam, in the direction in which the edge runs; whole if nothing is said."""
+
+    start: EdgePlace = EdgePlace()
+    end: EdgePlace = EdgePlace(share=1.0)
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether it reaches from corner to corner."""
+        return self == WHOLE_EDGE
+
+    def bounds_mm(self, piece: Piece, edge_id: str) -> tuple[float, float]:
+        """From where to where along the edge, darts open; nothing is left where its ends have changed places."""
+        if self.is_whole:
+            return 0.0, piece.edge(edge_id).length_mm
+        start_mm = self.start.at_mm(piece, edge_id)
+        return start_mm, max(start_mm, self.end.at_mm(piece, edge_id))
+
+    def sewn_mm(self, piece: Piece, edge_id: str) -> float:
+        """Its length with darts folded."""
+        if self.is_whole:
+            return piece.sewn_length_mm(edge_id)
+        start_mm, end_mm = self.bounds_mm(piece, edge_id)
+        return piece.sewn_station_mm(edge_id, end_mm) - piece.sewn_station_mm(edge_id, start_mm)
+
+
+WHOLE_EDGE = Stretch()
+"""From corner to corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class SeamSide:
+    """One side of a seam as it is walked: its edges in the order met, which way, and how much of each is sewn."""
+
+    refs: tuple[EdgeRef, ...]
+    backward: tuple[bool, ...]
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def parts(self) -> tuple[tuple[EdgeRef, bool, Stretch], ...]:
+        """Each edge with its way and stretch."""
+        return tuple(zip(self.refs, self.backward, self.stretches, strict=True))
+
+    def ends_at_corner(self, *, at_end: bool) -> bool:
+        """Whether the side starts (or ends) at a corner of its piece and not somewhere along an edge."""
+        at = -1 if at_end else 0
+        stretch = self.stretches[at]
+        if self.backward[at] is at_end:
+            return stretch.start == WHOLE_EDGE.start
+        return stretch.end == WHOLE_EDGE.end
+
+
 class SeamKind(StrEnum):
     """What a seam is on the garment; its ease band follows from it."""
 
@@ -40,7 +119,9 @@ class Seam:
         first_backward: For each edge of ``first`` whether it is walked from its end to its start.
         second_backward: The same for ``second``.
         kind: What seam it is.
-        ease_mm: Smallest and largest length by which ``first`` may be longer than ``second``, both edges whole.
+        ease_mm: Smallest and largest length by which ``first`` may be longer than ``second``.
+        first_stretches: For each edge of ``first`` how much of it is sewn; empty where every edge is sewn whole.
+        second_stretches: The same for ``second``.
     """
 
     id: str
@@ -50,6 +131,21 @@ class Seam:
     second_backward: tuple[bool, ...]
     kind: SeamKind = SeamKind.PLAIN
     ease_mm: tuple[float, float] = (0.0, 0.0)
+    first_stretches: tuple[Stretch, ...] = ()
+    second_stretches: tuple[Stretch, ...] = ()
+
+    @property
+    def sides(self) -> tuple[SeamSide, SeamSide]:
+        """Both sides, each with the stretches of its edges."""
+        return (
+            SeamSide(self.first, self.first_backward, self.first_stretches or (WHOLE_EDGE,) * len(self.first)),
+            SeamSide(self.second, self.second_backward, self.second_stretches or (WHOLE_EDGE,) * len(self.second)),
+        )
+
+    @property
+    def is_partial(self) -> bool:
+        """Whether an edge is sewn in it only in part."""
+        return any(not stretch.is_whole for stretch in (*self.first_stretches, *self.second_stretches))
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,6 +71,7 @@ from tests.geometry.spoilt_pieces import (
     without_notches,
     wrong_words,
 )
+from tests.geometry.spoilt_seams import without_notch, zip_open
 
 Spoil = Callable[[Pattern], Pattern]
 
@@ -125,6 +126,7 @@ FAULTS = (
     Fault("edge-added", Level.WARN, "front trousers", inseam_let_out, knows_base=True, style="trousers"),
     Fault("seam-lengths", Level.STOP, "front bodice", lambda p: longer(p, "back bodice", 5.0), is_fixable=True),
     Fault("shoulder-ease", Level.NOTE, "back bodice", shoulder_eased),
+    Fault("seam-end-lost", Level.STOP, "back skirt", lambda p: without_notch(p, "back skirt", "zip end"), zip_open),
     Fault("edge-unsewn", Level.NOTE, "front skirt", no_back_skirt),
     Fault("no-seams-known", Level.NOTE, None, nothing_known),
     Fault(
