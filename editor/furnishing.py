@@ -93,9 +93,12 @@ class Furnishing:
         self.tools.chosen.connect(self._use_tool)
         table.tool_changed.connect(self.tools.tick)
         table.tool_changed.connect(self._turn_page)
+        table.tool_changed.connect(lambda _: self.actions.refresh())
         table.hint_changed.connect(self.hint.setText)
         self.pieces.shown.connect(table.show_piece)
         self.findings.chosen.connect(self._show_finding)
+        table.bench.handbook_wanted.connect(lambda record: self._window.show_handbook(record=record))
+        self.journal.reopen_wanted.connect(self._reopen)
         self.inspector.form_wanted.connect(self._window.show_form)
         self.inspector.walk_wanted.connect(self.walk.begin)
         self.seams.walk_wanted.connect(self.walk.begin)
@@ -114,6 +117,10 @@ class Furnishing:
     def _use_tool(self, name: str) -> None:
         self._table.set_tool(name)
         self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _reopen(self, record: str) -> None:
+        if self._table.bench.reopen(record) and self._table.bench.tool.name == "slash":
+            self._table.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _print_walk(self) -> None:
         from editor.dialogs.walk_table import write_walk_table

@@ -65,9 +65,7 @@ class Session(QObject):
         self._unit = Unit.CM
         self._path: Path | None = None
         self._findings: tuple[Finding, ...] | None = None
-        self._later = QTimer(self)
-        self._later.setSingleShot(True)
-        self._later.setInterval(_FINDINGS_AFTER_MS)
+        self._later = QTimer(self, singleShot=True, interval=_FINDINGS_AFTER_MS)
         self._later.timeout.connect(self.findings_changed)
 
     # -- what is open
@@ -159,10 +157,8 @@ class Session(QObject):
     def show(self, wearer_id: str, round_id: str = "") -> None:
         """Show another wearer or round; without a round, the wearer's last one."""
         wearer = next((each for each in self.project.wearers if each.id == wearer_id), None) if self.project else None
-        if wearer is None:
-            return
-        shown = (wearer.id, round_id) if round_id else _last_shown((wearer,))
-        if shown == self._shown:
+        shown = (wearer_id, round_id) if round_id or wearer is None else _last_shown((wearer,))
+        if wearer is None or shown == self._shown:
             return
         self._shown = shown
         self._selection = replace(self._selection, record="")
@@ -198,13 +194,18 @@ class Session(QObject):
         Raises:
             PatternError: the step does not fit; nothing is shown then.
         """
-        before, self._preview = self._preview, None
+        trial = None
         try:
             if step is not None and self.pattern is not None:
-                self._preview = step.apply(self.pattern)
+                trial = step.apply(self.pattern)
         finally:
-            if before is not None or self._preview is not None:
-                self.preview_changed.emit()
+            self.show_trial(trial)
+
+    def show_trial(self, trial: Outcome | None) -> None:
+        """Show what something that is not done yet would make of the pattern; ``None`` ends it."""
+        if trial is not self._preview:
+            self._preview = trial
+            self.preview_changed.emit()
 
     @property
     def unit(self) -> Unit:
@@ -291,9 +292,8 @@ class Session(QObject):
         here = next((index for index, each in enumerate(records) if each.id == record_id), None)
         if here is None:
             return
-        record = records.pop(here)
-        there = min(max(here + by, 0), len(records))
-        records.insert(there, record)
+        there = min(max(here + by, 0), len(records) - 1)
+        records.insert(there, records.pop(here))
         if there != here:
             self._change_records("Move step", tuple(records))
 

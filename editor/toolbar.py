@@ -38,6 +38,7 @@ class ToolActions(QObject):
         super().__init__(parent)
         self._look = look
         group = QActionGroup(self)
+        group.setExclusionPolicy(QActionGroup.ExclusionPolicy.ExclusiveOptional)
         self.by_name: dict[str, QAction] = {}
         for name, label, help_text, key in TOOLS:
             action = QAction(look.icon(name), label, group)
@@ -45,15 +46,19 @@ class ToolActions(QObject):
             action.setShortcut(key)
             action.setToolTip(f"{help_text} ({key})")
             action.setStatusTip(help_text)
-            action.triggered.connect(lambda _=False, chosen=name: self.chosen.emit(chosen))
+            action.triggered.connect(lambda _=False, chosen=name: self._choose(chosen))
             self.by_name[name] = action
         self.by_name["select"].setChecked(True)
         look.changed.connect(self._renew_icons)
 
     def tick(self, name: str) -> None:
-        """Show which tool is in hand; the handbook's has no button of its own."""
-        if name in self.by_name:
-            self.by_name[name].setChecked(True)
+        """Show which tool is in hand: none of these while an alteration of the handbook is laid out."""
+        for each, action in self.by_name.items():
+            action.setChecked(each == name)
+
+    def _choose(self, name: str) -> None:
+        self.tick(name)  # a click on the one in hand must not put it down
+        self.chosen.emit(name)
 
     def _renew_icons(self) -> None:
         for name, action in self.by_name.items():

@@ -123,11 +123,14 @@ class Window(QMainWindow):
 
         self._open_form(lambda: AlterForm(kind, self.session))
 
-    def show_handbook(self, code: str = "", *, step: Alteration | None = None, note: str = "") -> None:
-        """Open the handbook in place of the journal, at an entry, at an alteration laid out, or at the list."""
+    def show_handbook(
+        self, code: str = "", *, step: Alteration | None = None, note: str = "", record: str = ""
+    ) -> None:
+        """Open the handbook in place of the journal: at an entry, an alteration laid out, a record, or the list."""
         from editor.panels.handbook import HandbookForm
 
-        self._open_form(lambda: HandbookForm(self.session, self.table.bench, self.look, code, step=step, note=note))
+        session, bench = self.session, self.table.bench
+        self._open_form(lambda: HandbookForm(session, bench, self.look, code, step=step, note=note, record=record))
         self.furnishing.lists.hide()
         self._come_to_front(self)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import asdict, replace
+from dataclasses import asdict
 from typing import Final
 
 from PySide6.QtCore import QObject, Signal
@@ -11,7 +11,7 @@ from PySide6.QtCore import QObject, Signal
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.sheets import Sheets
 from editor.document.statements import proposed_ids, with_seam
-from editor.refining import refine
+from editor.refining import found_by, refine, run_with
 from editor.session import Session
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.dart import DartTool
@@ -21,9 +21,9 @@ from editor.tools.select import SelectTool
 from editor.tools.slash import SlashTool
 from editor.tools.walk import WalkTool
 from geometry.alterations.chalk import JournalChalk
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import replay
 from geometry.alterations.slash import Slash
-from geometry.alterations.step import Outcome
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
@@ -39,12 +39,14 @@ class Bench(QObject):
         laid_out: the sheets were laid out anew.
         hint_changed: what can be done next, or why something was refused, in one sentence.
         tool_changed: another tool is in hand; its name.
+        handbook_wanted: a recorded alteration of the handbook is to be taken in hand again; the id of its record.
     """
 
     changed = Signal()
     laid_out = Signal()
     hint_changed = Signal(str)
     tool_changed = Signal(str)
+    handbook_wanted = Signal(str)
 
     def __init__(self, session: Session, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -52,6 +54,7 @@ class Bench(QObject):
         self._chalk = JournalChalk()
         self.tools: dict[str, Tool] = {tool.name: tool for tool in (make() for make in _TOOLS)}
         self.sheets = Sheets()
+        self._ground: Pattern | None = None
         self.tool: Tool = self.tools["select"]
         self.preview = Preview()
         self.carried = ""
@@ -129,6 +132,12 @@ class Bench(QObject):
             piece for piece in trial.pattern.pieces if piece.name in shown and shown[piece.name].piece is not piece
         )
 
+    def lay(self, ground: Pattern | None) -> None:
+        """Lay these pieces on the table instead of the session's, for a form to work on; ``None`` puts them away."""
+        if ground is not self._ground:
+            self._ground = ground
+            self._show_sheets()
+
     def refresh(self) -> None:
         """Ask the tool what to show now; the very same preview as before needs no drawing."""
         preview, before = self.tool.preview(self.sheets.scene), self.preview
@@ -171,24 +180,28 @@ class Bench(QObject):
             self._session.select(seam=seam.id)
 
     def reopen(self, record_id: str) -> bool:
-        """Take a recorded slash in hand again, to give it another amount; whether it is one that can be."""
-        base, records = self._session.base, self._session.records
-        index, tool = self._index_of(record_id), self.tools["slash"]
-        if base is None or index is None or not isinstance(tool, SlashTool):
+        """Take a recorded slash or alteration of the handbook in hand again; whether it is one that can be."""
+        record = next((each for each in self._session.records if each.id == record_id), None)
+        if record is None or not isinstance(record.step, Slash | Alteration):
             return False
-        record = records[index]
-        before = replay(base, records[:index]).pattern
-        if not isinstance(record.step, Slash) or not record.on:
+        if not record.on:
+            self.hint_changed.emit("Turn this step on first; then it can be taken in hand again.")
             return False
+        if isinstance(record.step, Slash):
+            return self._reopen_slash(record_id, record.step)
+        self.handbook_wanted.emit(record_id)
+        return True
 
-        def trial(step: Slash) -> Outcome:
-            first = step.apply(before)
-            changed = (*records[:index], replace(record, step=step), *records[index + 1 :])
-            return replace(first, pattern=replay(base, changed).pattern)
-
+    def _reopen_slash(self, record_id: str, step: Slash) -> bool:
+        """To give it another amount."""
+        session, tool, before = self._session, self.tools["slash"], found_by(self._session, record_id)
+        if before is None or not isinstance(tool, SlashTool):
+            return False
         self.set_tool(tool.name)
         try:
-            tool.reopen(record_id, record.step, before.piece(record.step.piece), trial)
+            tool.reopen(
+                record_id, step, before.piece(step.piece), lambda other: run_with(session, other, record_id).outcome
+            )
         except PatternError as error:
             self.hint_changed.emit(error.sentence)
         self.refresh()
@@ -198,15 +211,19 @@ class Bench(QObject):
 
     def _show_pattern(self) -> None:
         self.cancel()
+        self._show_sheets()
+
+    def _show_sheets(self) -> None:
         session = self._session
-        fresh = self.sheets.show(session.pattern or Pattern(()), session.base or Pattern(()))
+        fresh = self.sheets.show(self._ground or session.pattern or Pattern(()), session.base or Pattern(()))
         self._show_selection()
         if fresh:
             self.laid_out.emit()
 
     def _show_selection(self) -> None:
         session = self._session
-        cuts = self._chalk.cuts(session.base, session.records) if session.base is not None else ()
+        base = session.base if self._ground is None else None
+        cuts = self._chalk.cuts(base, session.records) if base is not None else ()
         proposed = proposed_ids(session.project, session.base) if session.project and session.base else frozenset()
         self.sheets.pick(session.selection, cuts, session.unit, proposed=proposed)
         self.sheets.show_before(self._pieces_before())

@@ -27,6 +27,8 @@ class Sheets:
         self._pattern = Pattern(())
         self._paths: dict[str, PiecePaths] = {}
         self._at: dict[str, Point] = {}
+        self._kinds: frozenset[tuple[str, bool]] = frozenset()
+        self._earlier = (self._kinds, self._at)
         self._trials: dict[str, PiecePaths] = {}
         self._before: dict[str, tuple[Piece, QPainterPath]] = {}
         self._chalk: dict[str, QPainterPath] = {}
@@ -39,8 +41,11 @@ class Sheets:
         return self._scene
 
     def show(self, pattern: Pattern, base: Pattern) -> bool:
-        """Show a pattern; pieces of the same names stay where they lie. Whether they were laid out anew."""
-        names = [piece.name for piece in pattern.pieces]
+        """Show a pattern; pieces of the same names stay where they lie. Whether they were laid out anew.
+
+        They are where a piece was opened, or cut for each side by itself; as it was, it lies again where it lay.
+        """
+        kinds = frozenset((piece.name, piece.fold is None) for piece in pattern.pieces)
         known = self._paths
         self._paths = {
             piece.name: known[piece.name]
@@ -49,11 +54,11 @@ class Sheets:
             for piece in pattern.pieces
         }
         self._pattern = pattern
-        fresh = set(names) != set(self._at)
+        fresh = kinds != self._kinds
         if fresh:
-            self._at = placed(
-                {piece.name: self._sheet(piece).box for piece in base.pieces if piece.name in self._paths}
-            )
+            earlier, self._earlier = self._earlier, (self._kinds, self._at)
+            self._at = earlier[1] if kinds == earlier[0] else self._placed(base)
+            self._kinds = kinds
         self._changed()
         return fresh
 
@@ -121,10 +126,15 @@ class Sheets:
         """What the sheets, or some of them, cover of the table."""
         return covering([sheet.box for sheet in self._scene if not names or sheet.name in names])
 
-    def _sheet(self, piece: Piece) -> Sheet:
-        """A piece of the base at the origin; one that is shown as it is has its cutting line already."""
-        shown = self._paths[piece.name]
-        return Sheet(piece, shown.ring if shown.piece is piece else cutting_line(piece))
+    def _placed(self, base: Pattern) -> dict[str, Point]:
+        """Every piece side by side with the room it takes in the base, or as it is where the base has no such."""
+        known = {piece.name: piece for piece in base.pieces}
+        boxes = {}
+        for name, shown in self._paths.items():
+            piece = known.get(name, shown.piece)
+            piece = piece if (piece.fold is None) == (shown.piece.fold is None) else shown.piece
+            boxes[name] = Sheet(piece, shown.ring if shown.piece is piece else cutting_line(piece)).box
+        return placed(boxes)
 
     def _built(self, piece: Piece) -> PiecePaths:
         """A tried-out piece that is now shown has its paths already, and its label stays where it is."""

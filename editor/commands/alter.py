@@ -38,6 +38,7 @@ ALTER = Menu(
         Command(
             "handbook", "&Handbook…", "Find an alteration by body region, by name or by what the toile shows",
             lambda desk: desk.show_handbook(), "Ctrl+H", "handbook", enabled=when_open,
+            is_on=lambda desk: desk.table.bench.tool.name == "handbook",
         ),
         Command(
             "full-bust", "Full &bust…", "Spread a half front at the bust point; less than nothing takes out",

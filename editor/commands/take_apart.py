@@ -6,12 +6,18 @@ from editor.document.project import next_id
 from editor.session import Session
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record, replay
+from geometry.alterations.slash import Slash
 from geometry.errors import PatternError
 
 
 def can_take_apart(record: Record) -> bool:
     """Whether a record is an alteration of the handbook."""
     return isinstance(record.step, Alteration)
+
+
+def can_reopen(record: Record) -> bool:
+    """Whether a record can be taken in hand again on the table."""
+    return record.on and isinstance(record.step, Alteration | Slash)
 
 
 def take_apart(session: Session, record_id: str) -> None:

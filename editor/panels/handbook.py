@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QStacked
 from editor.canvas.bench import Bench
 from editor.panels.handbook_list import HandbookList
 from editor.panels.handbook_sheet import HandbookSheet
+from editor.refining import found_by, put_before, put_in_place, run_with
 from editor.session import Session
 from editor.theme import Look
 from editor.tools.draft import Draft, Found, landmarks_for, pull_of
@@ -41,8 +42,10 @@ class HandbookForm(QFrame):
         *,
         step: Alteration | None = None,
         note: str = "",
+        record: str = "",
     ) -> None:
         super().__init__()
+        self._record = record
         self._session, self._bench = session, bench
         self._step: Alteration | None = None
         self._placing = ""
@@ -74,7 +77,10 @@ class HandbookForm(QFrame):
 
     def begin(self) -> None:
         """Put the cursor where one begins."""
-        if self._start is not None:
+        recorded = self._recorded()
+        if recorded is not None:
+            self.choose(entry_of(recorded.entry), recorded)
+        elif self._start is not None:
             self.choose(entry_of(self._start.entry), self._start)
         elif self._first:
             self.choose(entry_of(self._first))
@@ -84,18 +90,17 @@ class HandbookForm(QFrame):
     def leave(self) -> None:
         """Leave everything as it was."""
         self._disconnect()
-        self._session.try_out(None)
-        self._put_tool_away()
+        self._clear_table()
         self.closed.emit()
 
     def choose(self, entry: Entry, start: Alteration | None = None) -> None:
         """Lay out an entry by its usual amount, or as it is to start."""
         if start is None:
             self._note = ""
-        self.title.setText(entry.name)
+        self._show_title(entry)
         self.sheet.show_entry(entry, start.variant if start else "")
         self.pages.setCurrentWidget(self.sheet)
-        self.back.show()
+        self.back.setVisible(not self._record)
         self.add.show()
         self._tool.begin(self)
         self._bench.set_tool(HandbookTool.name)
@@ -107,37 +112,50 @@ class HandbookForm(QFrame):
     def reshape(self, step: Alteration) -> None:
         """Lay out this alteration: on the table, in the fields, with what is to be said before."""
         self._step = step
-        pattern = self._session.pattern
-        if pattern is None:
+        before = found_by(self._session, self._record)
+        if before is None:
             return
-        trouble = ""
+        run, trouble = None, ""
         try:
-            self._session.try_out(step)
+            run = run_with(self._session, step, self._record)
         except PatternError as error:
             trouble = error.sentence
-        layout, preview = step.laid_out(pattern), self._session.preview
-        pull = pull_of(pattern, preview.pattern) if preview is not None else None
-        if not trouble and preview is not None and preview.pattern is pattern and step.amount_mm:
+        layout = step.laid_out(before)
+        self._bench.lay(None if layout.ground is self._session.pattern else layout.ground)
+        self._session.show_trial(run.shown_on(layout.ground) if run else None)
+        if run is not None and run.after is before and step.amount_mm:
             trouble = "Nothing on these pieces would change; look at what it needs."
-        self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, self._found(pattern), self._placing))
-        self.sheet.show_step(step, layout.cautions, trouble, self._session.unit)
-        self.add.setEnabled(not trouble and step.amount_mm != 0.0)
+        pull = pull_of(layout.ground, run.after) if run else None
+        landmarks = self._found(layout.ground)
+        self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, landmarks, self._placing))
+        self.sheet.show_step(step, run.warned if run else layout.cautions, trouble, self._session.unit)
+        self.sheet.show_notes(run.noted if run else (), self._session.unit)
+        self.add.setEnabled(not trouble and step.amount_mm != 0.0 and not self._is_as_recorded(step))
         self._bench.refresh()
 
     def settle(self) -> None:
-        """Do it and record it as one step."""
+        """Do it and record it as one step, or change the step that was taken in hand."""
         self.sheet.take()
-        if self._step is None or self.sheet.is_wrong or not self.add.isEnabled():
+        if self._step is None or self.sheet.is_wrong:
             return
-        self._disconnect()
-        self._session.try_out(None)
-        self._put_tool_away()
+        if self._is_as_recorded(self._step):
+            self.leave()
+        elif self.add.isEnabled():
+            step = self._step
+            self._disconnect()
+            self._clear_table()
+            self._settle(step)
+
+    def _settle(self, step: Alteration) -> None:
         try:
-            self._session.add_step(self._step, note=self._note)
+            if self._record:
+                put_in_place(self._session, self._record, step)
+            else:
+                self._session.add_step(step, note=self._note)
         except PatternError as error:
             self._connect()
             self._bench.set_tool(HandbookTool.name)
-            self.reshape(self._step)
+            self.reshape(step)
             self.sheet.trouble.setText(error.sentence)
             self.sheet.trouble.show()
             return
@@ -152,7 +170,7 @@ class HandbookForm(QFrame):
         self._placing = ""
         if step is not None:
             try:
-                self._session.add_step(step)
+                put_before(self._session, self._record, step)
             except PatternError as error:
                 self._bench.hint_changed.emit(error.sentence)
         elif self._step is not None:
@@ -196,16 +214,45 @@ class HandbookForm(QFrame):
 
     def _connect(self) -> None:
         self._session.project_changed.connect(self._renew)
+        self._session.shown_changed.connect(self._other_round)
         self._session.unit_changed.connect(self._renew)
         self._bench.tool_changed.connect(self._other_tool)
 
     def _disconnect(self) -> None:
         self._session.project_changed.disconnect(self._renew)
+        self._session.shown_changed.disconnect(self._other_round)
         self._session.unit_changed.disconnect(self._renew)
         self._bench.tool_changed.disconnect(self._other_tool)
 
+    def _recorded(self) -> Alteration | None:
+        """The recorded step that is in hand, as it is in the journal."""
+        step = next((each.step for each in self._session.records if self._record and each.id == self._record), None)
+        return step if isinstance(step, Alteration) else None
+
+    def _is_as_recorded(self, step: Alteration) -> bool:
+        recorded = self._recorded()
+        return recorded is not None and step == replace(
+            recorded, variant=entry_of(step.entry).variant(recorded.variant)
+        )
+
+    def _show_title(self, entry: Entry) -> None:
+        ids = [each.id for each in self._session.records]
+        number = f"Step {ids.index(self._record) + 1}: " if self._recorded() else ""
+        self.title.setText(f"{number}{entry.name}")
+        self.add.setText("C&hange the step" if number else "Add to the &journal")
+        if number:
+            self.add.setToolTip("Change this step where it stands; later steps run again (Enter)")
+
+    def _other_round(self) -> None:
+        """A step in hand belongs to the round that was shown."""
+        if self._record:
+            self.leave()
+
     def _renew(self) -> None:
         """The pattern is another one, by a step, by undo, or for another wearer."""
+        if self._record and self._recorded() is None:
+            self.leave()
+            return
         self.finder.show_pattern(self._session.pattern or Pattern(()))
         if self._step is not None:
             self.reshape(self._step)
@@ -223,11 +270,7 @@ class HandbookForm(QFrame):
 
     def _go_back(self) -> None:
         self._step, self._placing = None, ""
-        self._session.try_out(None)
-        self._tool.show(None)
-        self._bench.tool_changed.disconnect(self._other_tool)
-        self._put_tool_away()
-        self._bench.tool_changed.connect(self._other_tool)
+        self._clear_table()
         self._show_list()
 
     def _show_list(self) -> None:
@@ -237,7 +280,11 @@ class HandbookForm(QFrame):
         self.add.hide()
         self.finder.field.setFocus(Qt.FocusReason.TabFocusReason)
 
-    def _put_tool_away(self) -> None:
+    def _clear_table(self) -> None:
+        """Show the pattern as it is, with nothing laid out."""
+        self._step = None
+        self._session.show_trial(None)
+        self._bench.lay(None)
         self._tool.show(None)
         if self._bench.tool is self._tool:
             self._bench.set_tool("select")

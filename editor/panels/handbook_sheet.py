@@ -64,10 +64,11 @@ class HandbookSheet(QWidget):
         self.place.setObjectName("small")
         self.place.setAccessibleName("Place the landmark on the table")
         self.place.setToolTip("Then click where it is on a piece; recorded as a step of its own")
+        self.notes = _faint()
         self.cautions, self.trouble = QLabel(), QLabel()
         self.cautions.setObjectName("caution")
         self.trouble.setObjectName("trouble")
-        for label in (self.cautions, self.trouble):
+        for label in (self.notes, self.cautions, self.trouble):
             label.setWordWrap(True)
             label.hide()
         self._lay_out()
@@ -126,6 +127,11 @@ class HandbookSheet(QWidget):
         if missing:
             self.landmark.setCurrentText(missing)
 
+    def show_notes(self, notes: tuple[str, ...], unit: Unit) -> None:
+        """Show what is good to know of the step."""
+        self.notes.setText("\n".join(in_unit(text, unit) for text in notes))
+        self.notes.setVisible(bool(notes))
+
     def _lay_out(self) -> None:
         page = QWidget()
         page.setObjectName("cards")
@@ -164,6 +170,7 @@ class HandbookSheet(QWidget):
         layout.setSpacing(7)
         layout.addWidget(self.area, 1)
         layout.addLayout(self.rows)
+        layout.addWidget(self.notes)
         layout.addWidget(self.cautions)
         layout.addWidget(self.trouble)
 

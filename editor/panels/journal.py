@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from editor.commands.take_apart import take_apart
@@ -23,7 +23,13 @@ _EMPTY = (
 
 
 class JournalPanel(QWidget):
-    """The list of steps, each edited in place; rows are kept while the list stays the same, so typing goes on."""
+    """The list of steps, each edited in place; rows are kept while the list stays the same, so typing goes on.
+
+    Signals:
+        reopen_wanted: a step is to be taken in hand again on the table; the id of its record.
+    """
+
+    reopen_wanted = Signal(str)
 
     def __init__(self, session: Session, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -110,6 +116,8 @@ class JournalPanel(QWidget):
             self._session.remove(record_id)
         elif what == "apart":
             self._take_apart(record_id)
+        elif what == "reopen":
+            self.reopen_wanted.emit(record_id)
         else:
             self._session.move(record_id, -1 if what == "earlier" else 1)
 

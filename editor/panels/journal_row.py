@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QMouseEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QFrame,
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from editor.commands.take_apart import can_take_apart
+from editor.commands.take_apart import can_reopen, can_take_apart
 from editor.panels.length_field import LengthField
 from editor.session import MISFIT
 from editor.text import amount_word, has_amount, is_share, is_unsigned, step_sentence, step_words
@@ -37,7 +37,8 @@ class JournalRow(QFrame):
         amount_changed: another amount in mm was typed.
         switched: the step was turned on or off.
         noted: something was written beside the step.
-        asked: "earlier", "later", "remove" or "apart" was chosen from its menu.
+        asked: "earlier", "later", "remove", "apart" or "reopen" was chosen from its menu; "reopen" by a double click
+            or Enter on it as well.
     """
 
     picked = Signal()
@@ -107,12 +108,24 @@ class JournalRow(QFrame):
         self.note.setVisible(bool(record.note) and self.note_field.isHidden())
         self.setAccessibleName(f"Step {number}: {sentence}")
         self.apart.setVisible(can_take_apart(record))
+        self.reopen.setVisible(can_reopen(record))
         self._look_like(selected=selected, off=not record.on, misfit=misfit is not None)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A click anywhere picks the step."""
         self.picked.emit()
         super().mousePressEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """A double click takes the step in hand again."""
+        self.asked.emit("reopen")
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """So does Enter."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.asked.emit("reopen")
+        else:
+            super().keyPressEvent(event)
 
     def eventFilter(self, _: QObject, event: QEvent) -> bool:
         """Entering a field of the row picks the step."""
@@ -169,6 +182,9 @@ class JournalRow(QFrame):
         ):
             menu.addAction(self._look.icon(icon), words).triggered.connect(lambda _=False, n=name: self.asked.emit(n))
         menu.addSeparator()
+        self.reopen = menu.addAction("&Open on the table\tEnter")
+        self.reopen.setToolTip("Take its lines and its amount in hand again (double click)")
+        self.reopen.triggered.connect(lambda: self.asked.emit("reopen"))
         menu.addAction("Write a &note").triggered.connect(self.write_note)
         self.apart = menu.addAction("Take &apart")
         self.apart.setToolTip("Record its slashes and other steps one by one, to edit them freely")

@@ -10,6 +10,7 @@ from editor.session import Session
 from editor.text import COLUMN_UNITS, column_change, column_length, counted
 from editor.theme import Look
 from geometry.alterations.step import EdgeChange, edge_changes
+from geometry.model.garment import unhanded
 
 _SEEN_MM = 0.25
 """A change below this is not listed: half the width of a pencil line."""
@@ -80,7 +81,8 @@ class LengthsPanel(QWidget):
         base, pattern = self._session.base, self._session.pattern
         if base is None or pattern is None:
             return ()
-        pairs = [(base.piece(piece.name), piece) for piece in pattern.pieces]
+        known = {piece.name: piece for piece in base.pieces}
+        pairs = [(known.get(piece.name) or known.get(unhanded(piece.name), piece), piece) for piece in pattern.pieces]
         return tuple(change for before, after in pairs if before is not after for change in edge_changes(before, after))
 
     def _words(self, seen: int, same: int) -> str:

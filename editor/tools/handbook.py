@@ -174,8 +174,7 @@ class HandbookTool:
             self._reshape(held.before.with_amount_mm(_pulled_mm(held.before, held.pull, pointer, scene)))
         elif held is not None and held.handle is not None:
             place = held.handle.place
-            sheet = scene.sheets[place.piece]
-            anchor, words = _anchor(sheet.piece, sheet.to_piece(pointer.at), place.anchor, pointer)
+            anchor, words = _anchor(held.handle, scene.sheets[place.piece].to_piece(pointer.at), pointer)
             self._over = (pointer.at, (place.name, words) if words else (place.name,))
             self._reshape(held.before.with_place(NamedPlace(place.piece, place.name, anchor)))
         return None
@@ -242,8 +241,13 @@ def _pulled_mm(step: Alteration, pull: Shift, pointer: Pointer, scene: Scene) ->
     return min(max(wanted, amount.least_mm), amount.most_mm)
 
 
-def _anchor(piece: Piece, place: Point, was: Anchor, pointer: Pointer) -> tuple[Anchor, str]:
-    """Where a place is dragged to; one on the outline stays on it."""
+def _anchor(handle: Handle, shown: Point, pointer: Pointer) -> tuple[Anchor, str]:
+    """Where a place is dragged to; one on the outline stays on it.
+
+    It is looked for on the piece as the place was found there, which earlier cuts may have shifted.
+    """
+    piece, was = handle.piece, handle.place.anchor
+    place = (shown[0] + handle.found_at[0] - handle.at[0], shown[1] + handle.found_at[1] - handle.at[1])
     snap = snapped(piece, place, reach_mm=pointer.mm(REACH_PX))
     if was.on not in (On.EDGE, On.NOTCH) or snap.on_outline:
         return snap.anchor, snap.words

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from geometry.affine import Points
+from geometry.alterations.drawn_cuts import drawn_cuts, with_cuts
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
-from geometry.alterations.step import Outcome, Step
+from geometry.alterations.step import Step
 from geometry.errors import PatternError
-from geometry.model.marks import InnerLine
 from geometry.model.pattern import Pattern
-
-_CHALKED = "chalk of record "
 
 _Known = dict[tuple[int, Step], tuple[Pattern, Pattern]]
 """By the pattern before (kept beside, so that its id stays its own) and the step: the pattern after, with the cuts."""
@@ -56,12 +54,7 @@ class JournalChalk:
                 known[key] = self._known.get(key) or (pattern, _chalked(pattern, record))
                 pattern = known[key][1]
         self._known = known
-        return tuple(
-            RecordedCut(line.id.removeprefix(_CHALKED), piece.name, line.points)
-            for piece in pattern.pieces
-            for line in piece.inner_lines
-            if line.id.startswith(_CHALKED)
-        )
+        return tuple(RecordedCut(*cut) for cut in drawn_cuts(pattern))
 
 
 def _chalked(pattern: Pattern, record: Record) -> Pattern:
@@ -70,16 +63,7 @@ def _chalked(pattern: Pattern, record: Record) -> Pattern:
     try:
         steps = record.step.parts(pattern) if isinstance(record.step, Alteration) else (record.step,)
         for step in steps:
-            after = _drawn_in(step.apply(after), after, step.piece_names, record.id)
+            after = with_cuts(step.apply(after), after, step.piece_names, record.id)
     except PatternError:
         return pattern
     return after
-
-
-def _drawn_in(outcome: Outcome, before: Pattern, names: tuple[str, ...], record_id: str) -> Pattern:
-    """The piece with the cuts of the step on it: they stay where the part lies that did not move."""
-    if outcome.pattern is before or len(names) != 1 or not outcome.chalk:
-        return outcome.pattern
-    piece = outcome.pattern.piece(names[0])
-    lines = tuple(InnerLine(f"{_CHALKED}{record_id}", points) for points in outcome.chalk)
-    return outcome.pattern.with_piece(replace(piece, inner_lines=(*piece.inner_lines, *lines)))

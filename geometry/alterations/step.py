@@ -7,6 +7,7 @@ from typing import ClassVar, Protocol, Self
 
 from geometry.affine import Points
 from geometry.findings import Finding
+from geometry.model.garment import unhanded
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 
@@ -67,16 +68,18 @@ class Step(Protocol):
 
 
 def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:
-    """The change of the sewn length of every edge of a piece, in ring order; a new edge counts from 0."""
+    """The change of the sewn length of every edge of a piece, in ring order; a new edge counts from 0.
+
+    An edge of a piece that was opened, or cut once for each side, counts from the edge of the half piece.
+    """
     known = {edge.id for edge in before.edges}
+
+    def before_mm(edge_id: str) -> float:
+        names = (edge_id, unhanded(edge_id))
+        return next((before.sewn_length_mm(name) for name in names if name in known), 0.0)
+
     return tuple(
-        EdgeChange(
-            after.name,
-            edge.id,
-            before.sewn_length_mm(edge.id) if edge.id in known else 0.0,
-            after.sewn_length_mm(edge.id),
-        )
-        for edge in after.edges
+        EdgeChange(after.name, edge.id, before_mm(edge.id), after.sewn_length_mm(edge.id)) for edge in after.edges
     )
 
 

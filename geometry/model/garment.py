@@ -61,6 +61,11 @@ def hand_in(text: str) -> str:
     return _word(_HAND, text)
 
 
+def unhanded(name: str) -> str:
+    """The name that a piece cut single, or an edge of it, had before: without "left" or "right" in front."""
+    return name.removeprefix("left ").removeprefix("right ")
+
+
 def layer_of(piece: Piece) -> str:
     """Which layer a piece belongs to ("lining", "facing" ...), "" for the garment itself."""
     return _word(_LAYER, f"{piece.name} {piece.material}")

@@ -6,12 +6,14 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
+from geometry.alterations.handbook.carried import carried, ground
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.facings import left_behind
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding, Level
+from geometry.model.garment import unhanded
 from geometry.model.pattern import Pattern
 from geometry.regions import is_simple
 
@@ -22,14 +24,16 @@ class Layout:
 
     Attributes:
         pieces: Names of the pieces it touches.
+        ground: The pattern it is seen to work on: before its first step, with pieces cut single where it does that.
         handles: The places it takes hold of, in the order they are used; a repeated name is one handle.
-        chalk: The cuts, each on the piece as it is just before that cut.
+        chalk: The cuts, as they lie on the pieces in the end.
         steps: The steps it is made of, each for the pattern as the ones before left it.
         cautions: What should be told before the amount is settled.
         trouble: Why it cannot be done as asked, "" if it can; the handles up to there are given.
     """
 
     pieces: tuple[str, ...]
+    ground: Pattern
     handles: tuple[Handle, ...]
     chalk: tuple[ChalkLine, ...]
     steps: tuple[Step, ...]
@@ -100,13 +104,16 @@ class Alteration:
             _carry_out(entry, bench, pattern)
         except PatternError as error:
             trouble = error.sentence
-        handles = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
-        touched = {name for step in bench.steps for name in step.piece_names} | {piece for piece, _ in handles}
+        named = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
+        touched = {name for step in bench.steps for name in step.piece_names} | {piece for piece, _ in named}
+        steps = tuple(bench.steps)
+        handles, chalk = carried(pattern, steps, reversed(named.values()), tuple(bench.chalk))
         return Layout(
             pieces=tuple(piece.name for piece in pattern.pieces if piece.name in touched),
-            handles=tuple(reversed(handles.values())),
-            chalk=tuple(bench.chalk),
-            steps=tuple(bench.steps),
+            ground=ground(pattern, steps),
+            handles=handles,
+            chalk=chalk,
+            steps=steps,
             cautions=entry.amount.cautions_at(self.amount_mm),
             trouble=trouble,
         )
@@ -140,7 +147,7 @@ def _changes(before: Pattern, after: Pattern) -> tuple[EdgeChange, ...]:
         change
         for piece in after.pieces
         if piece is not known.get(piece.name)
-        for change in edge_changes(known.get(piece.name, piece), piece)
+        for change in edge_changes(known.get(piece.name) or known.get(unhanded(piece.name), piece), piece)
     )
 
 

@@ -34,22 +34,26 @@ class NamedPlace:
     anchor: Anchor
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Handle:
     """A place that an entry takes hold of, to be shown and dragged.
 
     Attributes:
         place: Its piece, name and anchor.
-        at: Where it is on that piece, in mm.
+        at: Where it lies on that piece as the entry leaves it, in mm; until that is known, as it was found.
+        piece: The piece as the place was found on it, after the steps before.
+        found_at: Where it was found there.
     """
 
     place: NamedPlace
     at: Point
+    piece: Piece
+    found_at: Point
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ChalkLine:
-    """A cut as it lies on a piece before it is made."""
+    """A cut on a piece, along the part that does not move: a chain of shape (n, 2), mm."""
 
     piece: str
     points: Points
@@ -121,7 +125,8 @@ class Bench:
     def place(self, panel: Panel, name: str, default: Anchor) -> Anchor:
         """A place by its name: where it was dragged to, else where it is by default. It becomes a handle."""
         anchor = self._places.get((panel.name, name), default)
-        self.handles.append(Handle(NamedPlace(panel.name, name, anchor), panel.point(anchor)))
+        at = panel.point(anchor)
+        self.handles.append(Handle(NamedPlace(panel.name, name, anchor), at, panel.piece, at))
         return anchor
 
     def refuse_unknown_places(self) -> None:
