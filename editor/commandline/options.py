@@ -33,6 +33,12 @@ def add_source(parser: argparse.ArgumentParser) -> None:
         metavar="FILE.rul",
         help="the table of grade rules that makes the other sizes; else the one of the same name beside the drawing",
     )
+    parser.add_argument(
+        "--as-traced",
+        action="store_true",
+        default=None,
+        help="leave every line of a trace as it was drawn; else it is drawn clean, and that is told",
+    )
     parser.add_argument("--size", default="", metavar="NAME", help="the size to work on; else the sample size")
     parser.add_argument("--wearer", default="", metavar="NAME", help="whose round of a project; else the last wearer's")
     parser.add_argument("--round", default="", metavar="NAME", help="which round of the wearer; else the last one")

@@ -103,13 +103,14 @@ def read_source(options: argparse.Namespace) -> Source:
     """Read the file that the options of ``add_source`` name; raises ``PatternError`` where it cannot be."""
     path: Path = options.file
     if _is_project(path):
-        for name in ("units", "allowance", "add_allowance", "rules"):
+        for name in ("units", "allowance", "add_allowance", "rules", "as_traced"):
             if getattr(options, name) is not None:
                 option = f"--{name.replace('_', '-')}"
                 raise PatternError(f"{path} is a project and knows its own lengths; leave out {option}.")
         return _project_source(path, options)
     if options.wearer or options.round:
         raise PatternError(f"{path} is a drawing and has no wearers; leave out --wearer and --round.")
+    from editor.formats.clean_up import ALL_TAKEN, AS_TRACED
     from editor.formats.import_pattern import import_pattern
 
     imported = import_pattern(
@@ -118,6 +119,7 @@ def read_source(options: argparse.Namespace) -> Source:
         allowance_mm=options.allowance,
         add_mm=options.add_allowance,
         rules=options.rules,
+        clean_up=AS_TRACED if options.as_traced else ALL_TAKEN,
     )
     return Source(path, imported.unit, imported.nest, imported.findings)
 

@@ -275,6 +275,6 @@ def _mend_commas(codes: Sequence[int], values: list[str]) -> tuple[list[str], tu
         for code, value in zip(codes, values, strict=False)
     ]
     count = sum(new is not old for new, old in zip(mended, values, strict=True))
-    return mended, (
-        f"{count} numbers are written with a decimal comma; they were read as decimal points.",
-    ) if count else ()
+    are = "1 number is" if count == 1 else f"{count} numbers are"
+    note = f"{are} written with a decimal comma, which was read as a decimal point."
+    return mended, (note,) if count else ()

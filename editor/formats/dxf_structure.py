@@ -5,9 +5,11 @@ readers start from the same sound structure. A file that was cut off is refused.
 """
 
 import re
+from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -109,7 +111,10 @@ class _Scan:
         self.open_run = False
         self.mended: Counter[str] = Counter()
         self.starts = np.flatnonzero(tags.code_array == 0).tolist()
-        self.types = [tags.values[at].strip().upper() for at in self.starts]
+        written = [tags.values[at] for at in self.starts]
+        kinds = {word: word.strip().upper() for word in set(written)}
+        self.types = [kinds[word] for word in written]
+        self.turns = [at for at, (kind, after) in enumerate(pairwise(self.types), start=1) if kind != after]
         self.starts.append(len(tags.codes))
         self.contents.counts.update(self.types[: self.types.index("EOF")] if "EOF" in self.types else self.types)
         ended = self._walk()
@@ -117,7 +122,8 @@ class _Scan:
             self._refuse_if_cut()
             self.mended["the end mark of the file"] += 1
         self.contents.notes += [
-            f"{what} was missing ({count} times) and was put in." for what, count in _told(self.mended)
+            f"{what} was missing{f' ({count} times)' if count > 1 else ''} and was put in."
+            for what, count in _told(self.mended)
         ]
 
     def _walk(self) -> bool:
@@ -156,8 +162,8 @@ class _Scan:
         part = _PARTS.get(entity.type)
         at += 1
         if entity.type == "POLYLINE" or (part and self.types[at : at + 1] == [part]):
-            while at < len(self.types) and self.types[at] == part:
-                at += 1
+            if self.types[at : at + 1] == [part]:
+                at = self._end_of_run(at)
             entity = entity._replace(end=self.starts[at])
             closed = self.types[at : at + 1] == ["SEQEND"]
             self.open_run = not closed
@@ -167,6 +173,11 @@ class _Scan:
             self._home(entity).append(entity)
             self.last = entity
         return at
+
+    def _end_of_run(self, at: int) -> int:
+        """The index of the next entity of another type."""
+        turn = bisect_right(self.turns, at)
+        return self.turns[turn] if turn < len(self.turns) else len(self.types)
 
     def _home(self, entity: Entity) -> list[Entity]:
         """Return the list an entity belongs to; a lone VERTEX and what is on paper or between blocks are strays."""

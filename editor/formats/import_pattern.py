@@ -3,12 +3,23 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from editor.formats.clean_up import ALL_TAKEN, CleanUp
 from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.grade_rules import read_rules
 from editor.formats.grading_in import graded_nest
-from editor.formats.import_report import ImportReport
-from editor.formats.recognise import GAP_MM, Import, recognise, refuse_boundless
+from editor.formats.import_report import ImportReport, counted
+from editor.formats.recognise import (
+    GAP_MM,
+    NOTHING_SAID,
+    Import,
+    Sketched,
+    accepted,
+    recognise,
+    refuse_boundless,
+    sketched,
+)
+from editor.formats.recognise_allowance import OnlyLine
 from editor.reading import readable_name
 from geometry.affine import Point
 from geometry.errors import PatternError
@@ -51,6 +62,50 @@ class MeasuredLine:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A file that was read and put together; ``made`` makes the pattern of it, as often as answers change."""
+
+    path: Path
+    drawing: Sketched
+    rules: Path | None
+
+    def made(self, clean_up: CleanUp = ALL_TAKEN, said: OnlyLine = NOTHING_SAID) -> Import:
+        """The pattern as its suggestions were answered, in all sizes.
+
+        Raises:
+            PatternError: it reaches beyond any table, or a table of rules cannot be read.
+        """
+        report = self.drawing.report.answered(clean_up)
+        found = accepted(self.drawing, clean_up, said, report=report)
+        table = self.rules or _table_beside(self.path)
+        found = _with_graded_sizes(found, table, asked=self.rules is not None, report=report)
+        refuse_boundless((piece for pattern in found.nest.patterns for piece in pattern.pieces), found.unit)
+        name = readable_name(self.path)
+        nest = found.nest if found.nest.name else replace(found.nest, name=Path(name).stem)
+        return replace(found, nest=nest, source_bytes=self.path.read_bytes(), source_name=name)
+
+
+def opened(
+    path: Path | str,
+    *,
+    unit: Unit | None = None,
+    gap_mm: float = GAP_MM,
+    rules: Path | None = None,
+    encoding: str | None = None,
+    drawing: Drawing | None = None,
+) -> Opened:
+    """A pattern file, read and put together; arguments and errors as of ``import_pattern``.
+
+    ``drawing`` is what the file holds, if it was read before.
+    """
+    path = Path(path)
+    drawing = drawing or read_drawing(path, unit_mm=None if unit is None else unit.mm, encoding=encoding)
+    report = ImportReport()
+    chosen = _unit(drawing, unit, path.name, report)
+    return Opened(path, sketched(drawing, chosen, gap_mm=gap_mm, report=report), rules)
+
+
 def import_pattern(
     path: Path | str,
     *,
@@ -61,6 +116,7 @@ def import_pattern(
     hem_mm: float | None = None,
     rules: Path | None = None,
     encoding: str | None = None,
+    clean_up: CleanUp = ALL_TAKEN,
 ) -> Import:
     """The pattern in a DXF file.
 
@@ -74,22 +130,14 @@ def import_pattern(
         rules: The table of grade rules that makes the other sizes; if ``None``, the file of the same name ending in
             .rul beside the drawing, if there is one and the drawing holds one size.
         encoding: Name of the coding of its letters; worked out from the file if ``None``.
+        clean_up: Which suggestions are taken; all but guesses, unless said otherwise.
 
     Raises:
         PatternError: the file cannot be read, holds no closed outline, or (code "unit-unknown") neither caller nor
             file say the unit.
     """
-    path = Path(path)
-    drawing = read_drawing(path, unit_mm=None if unit is None else unit.mm, encoding=encoding)
-    report = ImportReport()
-    chosen = _unit(drawing, unit, path.name, report)
-    found = recognise(
-        drawing, chosen, gap_mm=gap_mm, allowance_mm=allowance_mm, add_mm=add_mm, hem_mm=hem_mm, report=report
-    )
-    found = _with_graded_sizes(found, rules or _table_beside(path), asked=rules is not None, report=report)
-    refuse_boundless((piece for pattern in found.nest.patterns for piece in pattern.pieces), chosen)
-    nest = found.nest if found.nest.name else replace(found.nest, name=Path(readable_name(path)).stem)
-    return replace(found, nest=nest, source_bytes=path.read_bytes(), source_name=readable_name(path))
+    file = opened(path, unit=unit, gap_mm=gap_mm, rules=rules, encoding=encoding)
+    return file.made(clean_up, OnlyLine(allowance_mm, add_mm, hem_mm))
 
 
 def _table_beside(path: Path) -> Path | None:
@@ -106,10 +154,10 @@ def _with_graded_sizes(found: Import, table: Path | None, *, asked: bool, report
         return replace(found, findings=report.findings())
     if table is None:
         count = sum(len(ruled) for ruled in found.ruled.values())
+        carry = counted(count, "point carries a grade rule number", "points carry grade rule numbers")
         report.note(
             "rules-missing",
-            f"{count} points carry grade rule numbers, but no table of rules (.rul) lies beside the drawing; only the "
-            "size that is drawn was read.",
+            f"{carry}, but no table of rules (.rul) lies beside the drawing; only the size that is drawn was read.",
             level=Level.WARN,
         )
         return replace(found, findings=report.findings())

@@ -5,16 +5,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from editor.formats import piece_texts as texts
+from editor.formats.clean_up import ALL_TAKEN, CleanUp, Suggestion
 from editor.formats.drawing import Drawing
 from editor.formats.grading_in import RuledPoints
-from editor.formats.import_report import ImportReport
+from editor.formats.import_report import ImportReport, counted
 from editor.formats.own_ids import with_own_ids
+from editor.formats.recognise_allowance import OnlyLine, with_only_line
 from editor.formats.recognise_piece import Fields, fields_of, piece_of
 from editor.formats.recognise_sketches import Sketch, sketches_of
-from geometry.allowance import HEM_MM, stitching_from_cutting, with_allowances
 from geometry.errors import PatternError
 from geometry.findings import Finding, Level
-from geometry.model.edge import EdgeRole
 from geometry.model.marks import Label
 from geometry.model.pattern import Nest, Pattern
 from geometry.model.piece import Piece
@@ -31,6 +31,9 @@ FARTHEST_MM = 1e6
 """No table is a kilometre long; a project file holds nothing beyond."""
 
 
+NOTHING_SAID = OnlyLine()
+
+
 @dataclass(frozen=True, slots=True)
 class Import:
     """A pattern read from a file.
@@ -42,6 +45,8 @@ class Import:
         source_bytes: The file as it was.
         source_name: Its name.
         ruled: For each piece by name the grade rule numbers written on it, with their places.
+        suggestions: What was read into it and can be declined, taken or not.
+        has_only_line: Whether only one line is drawn round some piece.
     """
 
     nest: Nest
@@ -50,29 +55,28 @@ class Import:
     source_bytes: bytes = b""
     source_name: str = ""
     ruled: Mapping[str, RuledPoints] = field(default_factory=dict)
+    suggestions: tuple[Suggestion, ...] = ()
+    has_only_line: bool = False
 
 
-def recognise(
-    drawing: Drawing,
-    unit: Unit,
-    *,
-    gap_mm: float = GAP_MM,
-    allowance_mm: float | None = None,
-    add_mm: float | None = None,
-    hem_mm: float | None = None,
-    report: ImportReport | None = None,
-) -> Import:
-    """The pieces of a drawing.
+@dataclass(frozen=True, slots=True)
+class Sketched:
+    """A drawing whose loose lines were put together, once for all answers to suggestions."""
+
+    unit: Unit
+    sketches: tuple[Sketch, ...]
+    fields: tuple[Fields, ...]
+    style: Mapping[str, str]
+    report: ImportReport
+
+
+def sketched(drawing: Drawing, unit: Unit, *, gap_mm: float = GAP_MM, report: ImportReport | None = None) -> Sketched:
+    """The outlines of a drawing, each with what lies on it and in it.
 
     Args:
         drawing: What the file holds, in the file's unit.
         unit: That unit.
         gap_mm: Ends of lines up to this far apart are joined.
-        allowance_mm: Where only one line is drawn round a piece: that it is the cutting line, this far outside the
-            stitching line. Without it the line is taken as the stitching line.
-        add_mm: Where only one line is drawn: that it is the stitching line and gets this allowance, hems
-            ``HEM_MM`` and the fold none.
-        hem_mm: The allowance of hems, if it is another one than that of seams.
         report: Where findings go on from, for what was said before.
 
     Raises:
@@ -86,16 +90,73 @@ def recognise(
     sketches = sketches_of(drawing, unit.mm, gap_mm, report)
     if not sketches:
         raise _no_outline(report)
-    style = _style_fields(drawing)
-    fields = [fields_of(sketch, report) for sketch in sketches]
-    pieces = _pieces(sketches, fields, report)
-    refuse_boundless(pieces, unit)
-    _tell_implausible(pieces, unit, report)
-    stated = (allowance_mm, add_mm, hem_mm)
-    pieces = _with_allowance(pieces, [sketch.sew is None for sketch in sketches], stated, report)
-    nest = _nest(pieces, style, report)
-    ruled = {piece.name: said.rules for piece, said in zip(pieces, fields, strict=True) if said.rules}
-    return Import(nest, report.findings(), unit, ruled=ruled)
+    fields = tuple(fields_of(sketch, report) for sketch in sketches)
+    return Sketched(unit, tuple(sketches), fields, _style_fields(drawing), report)
+
+
+def suggestions(drawing: Sketched, clean_up: CleanUp = ALL_TAKEN) -> tuple[Suggestion, ...]:
+    """What can be read into a drawing and declined."""
+    return accepted(drawing, clean_up).suggestions
+
+
+def accepted(
+    drawing: Sketched,
+    clean_up: CleanUp = ALL_TAKEN,
+    said: OnlyLine = NOTHING_SAID,
+    *,
+    report: ImportReport | None = None,
+) -> Import:
+    """The pieces of a drawing as the suggestions were answered.
+
+    Args:
+        drawing: The drawing put together.
+        clean_up: The answers.
+        said: What the line is where only one is drawn round a piece.
+        report: Goes on from the drawing's own and knows the answers; made here where ``None``.
+    """
+    report = report or drawing.report.answered(clean_up)
+    pieces = _pieces(drawing.sketches, drawing.fields, report)
+    refuse_boundless(pieces, drawing.unit)
+    _tell_implausible(pieces, drawing.unit, report)
+    single = [sketch.sew is None for sketch in drawing.sketches]
+    pieces = with_only_line(pieces, single, said, report)
+    nest = _nest(pieces, drawing.style, report)
+    ruled = {piece.name: written.rules for piece, written in zip(pieces, drawing.fields, strict=True) if written.rules}
+    return Import(
+        nest, report.findings(), drawing.unit, ruled=ruled, suggestions=report.suggestions(), has_only_line=any(single)
+    )
+
+
+def recognise(
+    drawing: Drawing,
+    unit: Unit,
+    *,
+    gap_mm: float = GAP_MM,
+    allowance_mm: float | None = None,
+    add_mm: float | None = None,
+    hem_mm: float | None = None,
+    clean_up: CleanUp = ALL_TAKEN,
+    report: ImportReport | None = None,
+) -> Import:
+    """The pieces of a drawing in one go: ``sketched``, then ``accepted``.
+
+    Args:
+        drawing: What the file holds, in the file's unit.
+        unit: That unit.
+        gap_mm: Ends of lines up to this far apart are joined.
+        allowance_mm: Where only one line is drawn round a piece: that it is the cutting line, this far outside the
+            stitching line. Without it the line is taken as the stitching line.
+        add_mm: Where only one line is drawn: that it is the stitching line and gets this allowance, hems
+            ``HEM_MM`` and the fold none.
+        hem_mm: The allowance of hems, if it is another one than that of seams.
+        clean_up: Which suggestions are taken; all, unless said otherwise.
+        report: Where findings go on from, for what was said before.
+
+    Raises:
+        PatternError: no line of the drawing closes (code "no-outline").
+    """
+    together = sketched(drawing, unit, gap_mm=gap_mm, report=report)
+    return accepted(together, clean_up, OnlyLine(allowance_mm, add_mm, hem_mm))
 
 
 def _no_outline(report: ImportReport) -> PatternError:
@@ -204,67 +265,7 @@ def _tell_implausible(pieces: Iterable[Piece], unit: Unit, report: ImportReport)
             )
 
 
-def _with_allowance(
-    pieces: Sequence[Piece],
-    single: Sequence[bool],
-    stated: tuple[float | None, float | None, float | None],
-    report: ImportReport,
-) -> list[Piece]:
-    """Pieces with only one line round them: an allowance taken off or added as was stated, else a note."""
-    allowance_mm, add_mm, hem_mm = stated
-    names = list(dict.fromkeys(piece.name for piece, alone in zip(pieces, single, strict=True) if alone))
-    quoted = ", ".join(f'"{name}"' for name in names)
-    if allowance_mm is not None and add_mm is not None:
-        raise PatternError("The line drawn is the cutting line or the stitching line: state one allowance, not both.")
-    if add_mm is not None and names:
-        at_hems_mm = HEM_MM if hem_mm is None else hem_mm
-        report.note(
-            "allowance-added",
-            f"Only one line is drawn round {quoted}; it was given {add_mm:g} mm of allowance, {at_hems_mm:g} mm at "
-            "hems.",
-            expected_mm=add_mm,
-        )
-        return [
-            with_allowances(piece, seam_mm=add_mm, hem_mm=at_hems_mm) if alone else piece
-            for piece, alone in zip(pieces, single, strict=True)
-        ]
-    if allowance_mm is None:
-        if names:
-            report.note(
-                "no-stitching-line",
-                f"Only one line is drawn round {quoted}; it is taken as the stitching line, without allowance. If it "
-                "is the cutting line, import again and state its allowance (--allowance 15); if it is the stitching "
-                "line, one can be added (--add-allowance 15).",
-            )
-        return list(pieces)
-    if len(names) < len({piece.name for piece in pieces}):
-        text = "Where a stitching line is drawn, its distance to the cutting line counts, not the stated allowance."
-        report.note("allowance-measured", text)
-    done = []
-    for piece, alone in zip(pieces, single, strict=True):
-        done.append(_allowance_off(piece, allowance_mm, hem_mm, report) if alone else piece)
-    return done
-
-
-def _allowance_off(piece: Piece, allowance_mm: float, hem_mm: float | None, report: ImportReport) -> Piece:
-    stated = with_allowances(piece, seam_mm=allowance_mm, hem_mm=allowance_mm if hem_mm is None else hem_mm)
-    widths = {edge.id: edge.allowance_mm for edge in stated.edges}
-    hems = {edge.allowance_mm for edge in stated.edges_with_role(EdgeRole.HEM)} - {allowance_mm}
-    at_hems = f" ({hems.pop():g} mm at its hem)" if hems else ""
-    inner, findings = stitching_from_cutting(piece, widths)
-    for finding in findings:
-        report.note(finding.code, finding.text, level=finding.level, piece=finding.piece, where=finding.where)
-    report.note(
-        "stitching-derived",
-        f'The stitching line of the piece "{piece.name}" lies {allowance_mm:g} mm inside the line that was drawn'
-        f"{at_hems}.",
-        piece=piece.name,
-        expected_mm=allowance_mm,
-    )
-    return inner
-
-
-def _nest(pieces: Sequence[Piece], style: dict[str, str], report: ImportReport) -> Nest:
+def _nest(pieces: Sequence[Piece], style: Mapping[str, str], report: ImportReport) -> Nest:
     sizes = list(dict.fromkeys(piece.size for piece in pieces))
     wanted = style.get(texts.SAMPLE_SIZE, "")
     sample = wanted if wanted in sizes else sizes[len(sizes) // 2]
@@ -288,16 +289,17 @@ def _tell_different(name: str, grades: Sequence[Piece], sizes: Sequence[str], re
         report.note("sizes-differ", text, level=Level.WARN, piece=name)
     first = grades[0]
     for piece in grades[1:]:
-        for kind, mine, theirs in (
-            ("edges", [edge.id for edge in first.edges], [edge.id for edge in piece.edges]),
-            ("darts", [dart.id for dart in first.darts], [dart.id for dart in piece.darts]),
-            ("notches", [notch.id for notch in first.notches], [notch.id for notch in piece.notches]),
+        for one, many, mine, theirs in (
+            ("edge", "edges", [edge.id for edge in first.edges], [edge.id for edge in piece.edges]),
+            ("dart", "darts", [dart.id for dart in first.darts], [dart.id for dart in piece.darts]),
+            ("notch", "notches", [notch.id for notch in first.notches], [notch.id for notch in piece.notches]),
         ):
             if mine != theirs:
+                has = f"{counted(len(mine), one, many)} in size {first.size} ({', '.join(mine) or 'none'})"
                 report.note(
                     "sizes-differ",
-                    f'The piece "{name}" has {len(mine)} {kind} in size {first.size} ({", ".join(mine) or "none"}) but '
-                    f"{len(theirs)} in size {piece.size} ({', '.join(theirs) or 'none'}); check them before altering.",
+                    f'The piece "{name}" has {has} but {len(theirs)} in size {piece.size} '
+                    f"({', '.join(theirs) or 'none'}); check them before altering.",
                     level=Level.WARN,
                     piece=name,
                 )

@@ -7,10 +7,12 @@ from itertools import pairwise
 
 import numpy as np
 
+from editor.formats.clean_up import Kind
 from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler
 from editor.formats.import_report import ImportReport
 from editor.formats.recognise_notches import FoundNotch
+from editor.formats.recognise_sketches import LOOSE
 from editor.formats.recognise_slits import Wedge
 from geometry.affine import (
     Point,
@@ -62,7 +64,7 @@ def darts_from_lines(
     for shape in shapes:
         legs = _legs_of(shape.points, shape.closed, ruler, slack_mm)
         dart = None if legs is None else _dart(legs, ruler, slack_mm)
-        if legs is None or dart is None:
+        if legs is None or dart is None or not _taken(dart, [shape], report):
             left.append(shape)
             continue
         darts.append(dart)
@@ -75,7 +77,7 @@ def darts_from_lines(
                 where=dart.tip,
                 measured_mm=legs.bow_mm,
             )
-    pairs, left = _pairs_of_legs(left, ruler, slack_mm)
+    pairs, left = _pairs_of_legs(left, ruler, slack_mm, report)
     return darts + pairs, left
 
 
@@ -141,7 +143,16 @@ def _crossed(ruler: EdgeRuler, tip: Point, end: Point) -> Point | None:
     return max(found, key=lambda place: distance_mm(tip, place), default=None)
 
 
-def _pairs_of_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -> tuple[list[FoundDart], list[Shape]]:
+def _taken(dart: FoundDart, shapes: Sequence[Shape], report: ImportReport) -> bool:
+    """Whether lines without a layer of their own are to be a dart."""
+    if any(shape.layer != LOOSE for shape in shapes):
+        return True
+    return report.suggest(Kind.DART, "a dart", dart.tip, drawn=[shape.points for shape in shapes])
+
+
+def _pairs_of_legs(
+    shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float, report: ImportReport
+) -> tuple[list[FoundDart], list[Shape]]:
     """Darts whose legs are two lines that end on an edge and meet at a tip; and the shapes left over."""
     legs = _single_legs(shapes, ruler, slack_mm)
     used: set[int] = set()
@@ -151,7 +162,7 @@ def _pairs_of_legs(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -
             if index in used or other in used or distance_mm(tip, other_tip) > _TIPS_MEET_MM:
                 continue
             dart = _dart(_Legs(foot, midpoint(tip, other_tip), other_foot), ruler, slack_mm)
-            if dart is not None:
+            if dart is not None and _taken(dart, [shapes[index], shapes[other]], report):
                 darts.append(dart)
                 used |= {index, other}
     return darts, [shape for index, shape in enumerate(shapes) if index not in used]
@@ -202,7 +213,7 @@ def darts_from_holes(
             continue
         mouth = ruler.point(first.edge, first.at_mm), ruler.point(second.edge, second.at_mm)
         tip = next((hole for hole in holes if _marks_dart(hole, mouth)), None)
-        if tip is not None:
+        if tip is not None and _takes_marks(tip, mouth, report):
             darts.append(FoundDart(first.edge, first.at_mm, second.at_mm, tip))
             report.note(
                 "dart-from-marks",
@@ -211,6 +222,11 @@ def darts_from_holes(
                 where=tip,
             )
     return darts
+
+
+def _takes_marks(tip: Point, mouth: tuple[Point, Point], report: ImportReport) -> bool:
+    drawn = [frozen_points([mouth[0], tip, mouth[1]])]
+    return report.suggest(Kind.DART, "a dart from two notches to a drill hole", tip, drawn=drawn)
 
 
 def _marks_dart(hole: Point, mouth: tuple[Point, Point]) -> bool:

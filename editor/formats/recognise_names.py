@@ -30,7 +30,7 @@ class Thing(IntEnum):
 
 @dataclass(slots=True)
 class Names:
-    """The names found on one piece, by the number of what they name."""
+    """The names found on one piece, by the number of what they name; ``outright`` are edges said to be called so."""
 
     edges: dict[int, str] = field(default_factory=dict)
     things: dict[tuple[Thing, int], str] = field(default_factory=dict)
@@ -43,6 +43,7 @@ class Names:
     tucks: set[int] = field(default_factory=set)
     aims: dict[str, Point] = field(default_factory=dict)
     labels: list[Label] = field(default_factory=list)
+    outright: set[int] = field(default_factory=set)
 
     def of(self, kind: Thing, index: int) -> str | None:
         """The name of a thing, ``None`` if it has none."""
@@ -92,6 +93,7 @@ def _read(shape: Shape, touching: list[Nameable], on_edge: OnEdge | None, names:
     elif said.keyword == texts.EDGE:
         if on_edge is not None:
             names.edges.setdefault(on_edge.edge, said.value)
+            names.outright.add(on_edge.edge)
     else:
         _read_field(said, touching, names)
 
@@ -138,6 +140,6 @@ def _named_plainly(text: str, touching: list[Nameable], on_edge: OnEdge | None, 
         names.folds.append(on_edge.edge)
         return True
     if on_edge.edge in names.edges:
-        return False
+        return on_edge.edge in names.outright
     names.edges[on_edge.edge] = words
     return True

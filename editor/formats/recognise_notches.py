@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from editor.formats import piece_texts as texts
+from editor.formats.clean_up import Kind
 from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler, OnEdge
 from editor.formats.import_report import ImportReport
@@ -63,17 +64,26 @@ def _of_point(shape: Shape, place: Point, on_edge: OnEdge) -> FoundNotch:
     return FoundNotch(on_edge.edge, on_edge.at_mm, place, kind, depth_mm or USUAL_DEPTH_MM, width_mm)
 
 
-def notch_ticks(shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float) -> tuple[list[FoundNotch], list[Shape]]:
+def notch_ticks(
+    shapes: Sequence[Shape], ruler: EdgeRuler, slack_mm: float, report: ImportReport
+) -> tuple[list[FoundNotch], list[Shape]]:
     """The notches that short lines standing on an edge mean, in ring order, and the shapes that are none."""
     found: list[FoundNotch] = []
     left: list[Shape] = []
     for shape in shapes:
         notch = _of_tick(shape, ruler, slack_mm) if _may_be_tick(shape) else None
-        if notch is None:
+        if notch is None or not _taken(notch, shape, report):
             left.append(shape)
         else:
             found.append(notch)
     return sorted(found, key=lambda notch: (notch.edge, notch.at_mm)), left
+
+
+def _taken(notch: FoundNotch, shape: Shape, report: ImportReport) -> bool:
+    """Whether a tick without a layer of its own is to be a notch."""
+    if shape.layer != LOOSE:
+        return True
+    return report.suggest(Kind.NOTCH, "a notch", as_point(shape.points[0]), drawn=(shape.points,))
 
 
 def _may_be_tick(shape: Shape) -> bool:

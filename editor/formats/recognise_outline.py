@@ -2,21 +2,24 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from editor.formats.clean_up import Kind
 from editor.formats.contours import drop_doubled
 from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler, counter_clockwise
-from editor.formats.import_report import ImportReport
+from editor.formats.import_report import ImportReport, counted
 from editor.formats.recognise_caps import corners_beside, without_caps
 from editor.formats.recognise_sketches import Sketch
 from editor.formats.recognise_slits import Wedge, may_have_wedges, without_wedges
-from geometry.affine import Points, frozen_points
+from geometry.affine import Points, as_point, frozen_points, midpoint
+from geometry.curves import polyline
 from geometry.curves.corners import drawn_corners, is_rough
-from geometry.curves.retrace import retraced
+from geometry.curves.retrace import Retraced, Side, TraceCorner, retraced, trace_corners
 from geometry.tolerance import DOUBLED_POINT_MM, ON_EDGE_MM, SAME_POINT_MM
 
 TURN_POINT_MM = 0.01
@@ -31,7 +34,7 @@ class Outline:
         sides: Chains from corner to corner, counter-clockwise.
         cutting: The cutting line round it, ``None`` where only one line was drawn.
         wedges: Darts and notches that were cut into it.
-        traced: Whether it was a trace and was drawn clean, so that marks may lie a little beside it.
+        traced: Whether it was a trace, so that marks may lie a little beside it.
     """
 
     sides: tuple[Points, ...]
@@ -63,7 +66,7 @@ def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
         sides = _drawn_clean(ring, piece, report) if traced else _cut(ring, _found_corners(ring))
     wedges: tuple[Wedge, ...] = ()
     if may_have_wedges(sides):
-        sides, wedges = without_wedges(sides, _named(sides, sketch.shapes))
+        sides, wedges = without_wedges(sides, _named(sides, sketch.shapes), partial(_takes_wedge, report))
         _tell_wedges(wedges, piece, report)
     return Outline(sides, cutting, wedges, traced)
 
@@ -96,15 +99,52 @@ def _cut(ring: Points, corners: NDArray[np.intp]) -> tuple[Points, ...]:
 
 
 def _drawn_clean(ring: Points, piece: str, report: ImportReport) -> tuple[Points, ...]:
-    clean = retraced(ring)
+    """The sides of a trace, each corner and each clean side only where it is taken."""
+    within_mm = report.clean_up.within_mm
+    corners_mm = _taken_corners(ring, report)
+    offered = retraced(ring, corners_mm=corners_mm, within_mm=within_mm)
+    left = {index for index, side in enumerate(offered.sides) if side.is_clean and not _takes_side(side, report)}
+    clean = retraced(ring, corners_mm=corners_mm, within_mm=within_mm, as_traced=left) if left else offered
+    _tell_clean(clean, piece, report)
+    return clean.chains
+
+
+def _taken_corners(ring: Points, report: ImportReport) -> list[float]:
+    found = [corner.at_mm for corner in trace_corners(ring) if _takes_corner(corner, report)]
+    closed = frozen_points(np.vstack([ring, ring[:1]]))
+    added = [polyline.nearest(closed, place)[0] for place in report.added_corners()]
+    return sorted([*found, *added])
+
+
+def _takes_corner(corner: TraceCorner, report: ImportReport) -> bool:
+    return report.suggest(Kind.CORNER, f"a corner of {corner.inside_deg:.0f}°", corner.place)
+
+
+def _takes_side(side: Side, report: ImportReport) -> bool:
+    how = "drawn straight" if side.is_line else "smoothed"
+    at = as_point(side.traced[len(side.traced) // 2])
+    return report.suggest(Kind.SIDE, how, at, drawn=(side.traced, side.chain), moved_mm=side.moved_mm)
+
+
+def _tell_clean(clean: Retraced, piece: str, report: ImportReport) -> None:
+    if not any(side.is_clean for side in clean.sides):
+        report.note("as-traced", f'The outline of the piece "{piece}" is a trace and was left as it is.', piece=piece)
+        return
+    straight = counted(clean.straightened, "side was drawn straight", "sides were drawn straight")
     report.note(
         "trace-cleaned",
-        f'The outline of the piece "{piece}" is a trace: {clean.straightened} sides were drawn straight and '
-        f"{clean.smoothed} smoothed, moving no point by more than {clean.moved_mm:.2f} mm.",
+        f'The outline of the piece "{piece}" is a trace: {straight} and {clean.smoothed} smoothed, moving no point by '
+        f"more than {clean.moved_mm:.2f} mm.",
         piece=piece,
         measured_mm=clean.moved_mm,
     )
-    return clean.chains
+
+
+def _takes_wedge(report: ImportReport, wedge: Wedge) -> bool:
+    drawn = (frozen_points([wedge.start, wedge.tip, wedge.end]),)
+    if wedge.is_nick:
+        return report.suggest(Kind.NOTCH, "a notch cut into the outline", midpoint(wedge.start, wedge.end), drawn=drawn)
+    return report.suggest(Kind.DART, "a dart cut into the outline", wedge.tip, drawn=drawn)
 
 
 def _named(sides: Sequence[Points], shapes: Sequence[Shape]) -> list[bool]:
@@ -121,8 +161,8 @@ def _named(sides: Sequence[Points], shapes: Sequence[Shape]) -> list[bool]:
 
 def _tell_caps(feet: Points, piece: str, report: ImportReport) -> None:
     if len(feet):
-        count = len(feet) // 2
-        text = f'{count} dart caps in the outline of the piece "{piece}" were taken off; darts draw them anew.'
+        were = counted(len(feet) // 2, "dart cap was", "dart caps were")
+        text = f'In the outline of the piece "{piece}" {were} taken off; darts draw them anew.'
         report.note("dart-cap", text, piece=piece)
 
 
@@ -138,5 +178,6 @@ def _tell_wedges(wedges: Sequence[Wedge], piece: str, report: ImportReport) -> N
             )
     nicks = sum(wedge.is_nick for wedge in wedges)
     if nicks:
-        text = f'{nicks} small wedges in the outline of the piece "{piece}" are taken as notches.'
+        are = counted(nicks, "small wedge is taken as a notch", "small wedges are taken as notches")
+        text = f'In the outline of the piece "{piece}" {are}.'
         report.note("notch-in-outline", text, piece=piece)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from editor.formats import piece_texts as texts
+from editor.formats.clean_up import Kind
 from editor.formats.drawing import Shape
 from editor.formats.edge_ruler import EdgeRuler
 from editor.formats.import_report import ImportReport
@@ -100,7 +101,7 @@ def parts_of(
     drawn = [shape for shape in lines if not any(shape is circle for circle in circles)]
     in_lines, lines = darts_from_lines(drawn, ruler, slack_mm, piece, report)
     darts = [*in_lines, *darts_from_wedges(outline.wedges, ruler)]
-    ticks, lines = notch_ticks(lines, ruler, slack_mm)
+    ticks, lines = notch_ticks(lines, ruler, slack_mm, report)
     on_layers = [shape for shape in shapes if shape.kind == "point" and shape.layer in texts.NOTCH_LAYERS]
     notches = [*notch_points(on_layers, ruler, piece, report), *ticks, *notch_wedges(outline.wedges, ruler)]
     holes = [spot.at for spot in spots if _may_be_tip(spot.at, words, slack_mm)]
@@ -112,7 +113,7 @@ def parts_of(
         tuple(darts),
         tuple(double for _, double in doubles if double is not None),
         tuple(_measured_again(without_doubles(notches), ruler, straight)),
-        tuple(_drawn_clean(shape, outline.traced) for shape, double in doubles if double is None),
+        tuple(_drawn_clean(shape, outline.traced, report) for shape, double in doubles if double is None),
         tuple(spots),
         tuple(shape for shape in paths if shape.layer == MIRROR),
         grain,
@@ -159,9 +160,13 @@ def _measured_again(notches: Sequence[FoundNotch], before: EdgeRuler, after: Edg
     return [replace(notch, at_mm=at_mm) for notch, at_mm in zip(notches, measured, strict=True)]
 
 
-def _drawn_clean(shape: Shape, traced: bool) -> Shape:
-    """A traced line without its shake: straight where it was meant so."""
+def _drawn_clean(shape: Shape, traced: bool, report: ImportReport) -> Shape:
+    """A traced line without its shake, where that is taken: straight where it was meant so."""
     if not traced or shape.layer != LOOSE or len(shape.points) < 3:
         return shape
-    within_mm = ON_EDGE_MM if polyline.offset_from_chord_mm(shape.points) <= ON_EDGE_MM else THINNED_MM
-    return replace(shape, points=frozen_points(thinned(shape.points, within_mm=within_mm)))
+    straight = polyline.offset_from_chord_mm(shape.points) <= ON_EDGE_MM
+    clean = frozen_points(thinned(shape.points, within_mm=ON_EDGE_MM if straight else THINNED_MM))
+    moved_mm = max(polyline.nearest(clean, as_point(place))[1] for place in shape.points)
+    how, at = "drawn straight" if straight else "thinned", as_point(shape.points[len(shape.points) // 2])
+    taken = report.suggest(Kind.LINE, how, at, drawn=(shape.points, clean), moved_mm=moved_mm)
+    return replace(shape, points=clean) if taken else shape

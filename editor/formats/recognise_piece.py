@@ -1,19 +1,21 @@
 """One sketch made into a piece: its parts put together under the names its texts give them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from editor.formats import piece_texts as texts
+from editor.formats.clean_up import Kind
 from editor.formats.dart_habits import with_usual_habits
 from editor.formats.drawing import Shape
 from editor.formats.import_report import ImportReport
+from editor.formats.likely_parts import taken_folds, with_likely_parts
 from editor.formats.recognise_edges import edge_ids, edges_of, fold_of
 from editor.formats.recognise_names import Names, Thing, names_of
 from editor.formats.recognise_notches import FoundNotch, ring_numbers
 from editor.formats.recognise_outline import outline_of
 from editor.formats.recognise_parts import Parts, Spot, parts_of
-from editor.formats.recognise_sketches import Sketch
-from geometry.affine import Point, as_point
+from editor.formats.recognise_sketches import LOOSE, Sketch
+from geometry.affine import Point, as_point, frozen_points
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge
 from geometry.model.marks import Grain, InnerKind, InnerLine, Mark, MarkKind, Notch
@@ -52,13 +54,15 @@ def fields_of(sketch: Sketch, report: ImportReport) -> Fields:
 
 def piece_of(sketch: Sketch, fields: Fields, name: str, size: str, report: ImportReport) -> Piece:
     """The piece that a sketch shows."""
+    report.about(name, size)
     outline = outline_of(sketch, name, report)
-    parts = parts_of(sketch.shapes, fields.words, outline, name, report)
-    names = names_of(fields.words, parts.nameables(), parts.ruler, outline.slack_mm)
+    words = (*_said_now(name, size, report), *fields.words)
+    parts = parts_of(sketch.shapes, words, outline, name, report)
+    names = names_of(words, parts.nameables(), parts.ruler, outline.slack_mm)
     chains = parts.ruler.chains
     ids = edge_ids(len(chains), names.edges, name, report)
     edges = edges_of(parts.ruler, ids, outline.cutting, parts.darts)
-    fold = fold_of(parts.mirrors, names.folds, chains, name, report)
+    fold = fold_of(parts.mirrors, taken_folds(names, ids, chains, report), chains, name, report)
     spots, extra_notches = _points_on_edges(parts, names)
     piece = Piece(
         name,
@@ -67,7 +71,7 @@ def piece_of(sketch: Sketch, fields: Fields, name: str, size: str, report: Impor
         quantity=_quantity(fields, names),
         material=fields.said.get(texts.MATERIAL, ""),
         fold=None if fold is None else ids[fold],
-        grain=_grain(parts, names),
+        grain=_grain(parts, names, report),
         darts=_darts(parts, edges, names),
         double_darts=_double_darts(parts.double_darts, names),
         notches=_notches((*parts.notches, *extra_notches), edges, names),
@@ -75,7 +79,15 @@ def piece_of(sketch: Sketch, fields: Fields, name: str, size: str, report: Impor
         marks=_marks(spots, names),
         labels=tuple(names.labels),
     )
-    return _with_stated_habits(with_usual_habits(piece), names)
+    piece = _with_stated_habits(with_usual_habits(piece), names)
+    return with_likely_parts(piece, report) if outline.traced else piece
+
+
+def _said_now(name: str, size: str, report: ImportReport) -> Iterator[Shape]:
+    """The names given to edges in cleaning up, as if they had been written there."""
+    for named in report.clean_up.names:
+        if (named.piece, named.size) == (name, size):
+            yield Shape(LOOSE, "text", frozen_points([named.at]), text=texts.field_text(texts.EDGE, named.name))
 
 
 def _quantity(fields: Fields, names: Names) -> int:
@@ -85,10 +97,14 @@ def _quantity(fields: Fields, names: Names) -> int:
     return next((number for number in in_words if number), 1)
 
 
-def _grain(parts: Parts, names: Names) -> Grain | None:
+def _grain(parts: Parts, names: Names, report: ImportReport) -> Grain | None:
     shape = parts.grain
     if shape is None and names.grain is not None:
         shape = parts.lines[names.grain]
+        text, at = "the grain, as written beside this line", as_point(shape.points[len(shape.points) // 2])
+        if shape.layer == LOOSE and not report.suggest(Kind.GRAIN, text, at, drawn=[shape.points]):
+            names.grain = None
+            return None
     return None if shape is None else Grain(as_point(shape.points[0]), as_point(shape.points[-1]))
 
 

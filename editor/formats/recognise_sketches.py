@@ -147,11 +147,11 @@ def _without_specks(
 
 def _tell_gaps(name: str, chained: Chained, report: ImportReport) -> None:
     place = f' in the block "{name}"' if name else ""
-    joints = "joint" if chained.gap_count == 1 else "joints"
+    one = chained.gap_count == 1
+    joints = f"{chained.gap_count} {'joint' if one else 'joints'} between loose lines{place}"
     report.note(
         "gaps-closed",
-        f"{chained.gap_count} {joints} between loose lines{place} were closed, "
-        f"the widest {chained.largest_gap_mm:.2f} mm.",
+        f"{joints} {'was' if one else 'were'} closed, the widest {chained.largest_gap_mm:.2f} mm.",
         measured_mm=chained.largest_gap_mm,
     )
 
@@ -230,19 +230,22 @@ def _sketch(name: str, outline: Points, belongings: list[Shape], gap_mm: float) 
         closed = list(chain([shape.points for shape in on_sew], gap_mm=gap_mm).contours)
         if not closed:
             return _with_inner_seam(name, outline, belongings)
-    sew = max(closed, key=lambda ring: abs(polyline.signed_area_mm2(ring)))
+    sew = max(closed, key=_area_mm2)
     left = tuple(shape for shape in belongings if shape.layer != SEW or (shape.closed and shape.points is not sew))
     return Sketch(name, outline, sew, left)
 
 
 def _with_inner_seam(name: str, outline: Points, belongings: list[Shape]) -> Sketch:
     """A single contour that follows the outline inside it all round is the stitching line."""
-    area = abs(polyline.signed_area_mm2(outline))
-    ruler = EdgeRuler([np.vstack([outline, outline[:1]])])
     for shape in belongings:
-        if shape.layer == LOOSE and shape.closed and 2 * abs(polyline.signed_area_mm2(shape.points)) >= area:
+        if shape.layer == LOOSE and shape.closed and 2 * _area_mm2(shape.points) >= _area_mm2(outline):
+            ruler = EdgeRuler([np.vstack([outline, outline[:1]])])
             gaps = [found.gap_mm for found in ruler.nearest(shape.points)]
             if max(gaps) <= _SEAM_WITHIN_MM:
                 left = tuple(other for other in belongings if other is not shape)
                 return Sketch(name, outline, shape.points, left)
     return Sketch(name, outline, None, tuple(belongings))
+
+
+def _area_mm2(ring: Points) -> float:
+    return abs(polyline.signed_area_mm2(ring))

@@ -1,6 +1,7 @@
 """Darts and notches that were cut into an outline: wedges between corners, given back their straight edge."""
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -46,7 +47,9 @@ def may_have_wedges(chains: Sequence[Points]) -> bool:
     return len(chains) > 3 and any(_wedge(chains, index) is not None for index in range(len(chains)))
 
 
-def without_wedges(chains: Sequence[Points], named: Sequence[bool]) -> tuple[tuple[Points, ...], tuple[Wedge, ...]]:
+def without_wedges(
+    chains: Sequence[Points], named: Sequence[bool], takes: Callable[[Wedge], bool]
+) -> tuple[tuple[Points, ...], tuple[Wedge, ...]]:
     """The sides of a counter-clockwise ring with their wedges closed, and the wedges in ring order.
 
     Two neighbouring straight sides are a wedge if they are nearly equal and narrow, point into the piece (a notch
@@ -55,6 +58,7 @@ def without_wedges(chains: Sequence[Points], named: Sequence[bool]) -> tuple[tup
     Args:
         chains: The sides from corner to corner.
         named: For each side whether a text names it; a named side is an edge of its own.
+        takes: Whether a wedge found is to be closed.
     """
     left = list(chains)
     names = list(named)
@@ -63,9 +67,11 @@ def without_wedges(chains: Sequence[Points], named: Sequence[bool]) -> tuple[tup
     while index < len(left) and len(left) > 3:
         after = (index + 1) % len(left)
         wedge = None if names[index] or names[after] else _wedge(left, index)
-        if wedge is None or not _close(left, names, index, wedge):
+        joins = None if wedge is None else _joins(left, index, wedge)
+        if wedge is None or joins is None or not takes(wedge):
             index += 1
             continue
+        _close(left, names, index, wedge, joins)
         found.append(wedge)
         index = max(index - 1, 0)
     return tuple(left), tuple(found)
@@ -77,27 +83,33 @@ def _wedge(chains: Sequence[Points], index: int) -> Wedge | None:
     legs = wedge.legs_mm
     if abs(legs[0] - legs[1]) > max(_LEGS_DIFFER * max(legs), _SIDE_BOW_MM):
         return None
-    turn_deg = float(np.degrees(angle_between(wedge.tip, wedge.start, wedge.end)))
-    straight = max(polyline.offset_from_chord_mm(first), polyline.offset_from_chord_mm(second)) <= _SIDE_BOW_MM
-    if not straight:
-        return None
-    if wedge.is_nick:
-        return wedge if 0.0 < abs(turn_deg) <= 2 * WIDEST_DART_DEG else None
-    deep = min(legs) >= SHORTEST_LEG_MM and distance_mm(wedge.start, wedge.end) <= WIDEST_MOUTH_MM
-    return wedge if deep and 0.0 < turn_deg <= WIDEST_DART_DEG else None
+    turn_deg = math.degrees(angle_between(wedge.tip, wedge.start, wedge.end))
+    if max(legs) <= LARGEST_NICK_MM:
+        pointed = 0.0 < abs(turn_deg) <= 2 * WIDEST_DART_DEG
+    else:
+        deep = min(legs) >= SHORTEST_LEG_MM and distance_mm(wedge.start, wedge.end) <= WIDEST_MOUTH_MM
+        pointed = deep and 0.0 < turn_deg <= WIDEST_DART_DEG
+    straight = pointed and all(polyline.offset_from_chord_mm(side) <= _SIDE_BOW_MM for side in (first, second))
+    return wedge if straight else None
 
 
-def _close(chains: list[Points], names: list[bool], index: int, wedge: Wedge) -> bool:
-    """Put one straight mouth in place of a wedge and join it to the sides it runs on from; False if to neither."""
+def _joins(chains: Sequence[Points], index: int, wedge: Wedge) -> tuple[bool, bool] | None:
+    """Whether the sides before and after a wedge run on straight across its mouth; ``None`` if neither does."""
     count = len(chains)
     before, after = (index - 1) % count, (index + 2) % count
     mouth = np.array([wedge.start, wedge.end])
     arriving = polyline.direction_at(chains[before], polyline.length_mm(chains[before]))
     leaving = polyline.direction_at(chains[after], 0.0)
-    joins_before = _turn_deg(arriving, mouth) <= _STRAIGHT_ON_DEG
-    joins_after = _turn_deg(leaving, mouth) <= _STRAIGHT_ON_DEG
-    if not (joins_before or joins_after) or before == after:
-        return False
+    joins = _turn_deg(arriving, mouth) <= _STRAIGHT_ON_DEG, _turn_deg(leaving, mouth) <= _STRAIGHT_ON_DEG
+    return joins if any(joins) and before != after else None
+
+
+def _close(chains: list[Points], names: list[bool], index: int, wedge: Wedge, joins: tuple[bool, bool]) -> None:
+    """Put one straight mouth in place of a wedge and join it to the sides it runs on from."""
+    count = len(chains)
+    before, after = (index - 1) % count, (index + 2) % count
+    joins_before, joins_after = joins
+    mouth = np.array([wedge.start, wedge.end])
     side = mouth
     gone = {index, (index + 1) % count}
     named = False
@@ -114,7 +126,6 @@ def _close(chains: list[Points], names: list[bool], index: int, wedge: Wedge) ->
     kept.sort(key=lambda entry: entry[0])
     chains[:] = [chain for _, chain, _ in kept]
     names[:] = [name for _, _, name in kept]
-    return True
 
 
 def _turn_deg(direction: Point, mouth: Points) -> float:
