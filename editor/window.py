@@ -91,7 +91,7 @@ class Window(QMainWindow):
         self, title: str, kinds: str, then: Callable[[Path], None], *, save_as: str = "", suggested: str = ""
     ) -> None:
         """Ask for a file without blocking."""
-        folder = Path(str(self.settings.value("folder", "")))
+        folder = self._folder()
         dialog = QFileDialog(self, title, str(folder / f"{suggested}{save_as}" if suggested else folder), kinds)
         if save_as:
             dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
@@ -110,10 +110,12 @@ class Window(QMainWindow):
     def show_dialog(self, dialog: QDialog) -> None:
         """Open a dialog over the window in front without blocking; the others wait until it is closed."""
         front = self.fitting if self.fitting and QApplication.activeWindow() is self.fitting else self
-        dialog.setParent(self.dialog or front, dialog.windowFlags())
+        above = next((each for each in reversed(self._dialogs) if each.isVisible()), front)
+        dialog.setParent(above, dialog.windowFlags())
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._dialogs.append(dialog)
-        dialog.finished.connect(lambda: self._dialogs.remove(dialog))
+        for ended in (dialog.finished, dialog.destroyed):
+            ended.connect(lambda *_: self._forget(dialog))
         dialog.setModal(True)
         dialog.show()
 
@@ -185,13 +187,15 @@ class Window(QMainWindow):
         box.setInformativeText("Without saving, what you did since the last time is lost.")
         box.setIconPixmap(self.look.pixmap("save", "accent", 40))
         box.setDefaultButton(buttons.Save)
-        box.buttonClicked.connect(lambda button: self._leave(box.standardButton(button), then))
         self.show_dialog(box)
+        # closed by then, so that what is asked next does not close together with it
+        box.finished.connect(lambda: self._leave(box.standardButton(box.clickedButton()), then))
 
     def remember_file(self, path: Path) -> None:
         """Put a file on top of the recent ones."""
         kept = [str(path.resolve()), *(each for each in self._recent_files() if each != str(path.resolve()))]
         self.settings.setValue("recent", kept[:_RECENT_FILES])
+        self.settings.setValue("folder", str(path.resolve().parent))
         self._show_recent()
 
     # -- Qt's own events
@@ -222,6 +226,9 @@ class Window(QMainWindow):
             self._open(path)
 
     # -- inside
+
+    def _forget(self, dialog: QDialog) -> None:
+        self._dialogs = [each for each in self._dialogs if each is not dialog]
 
     def _dropped(self, event: QDropEvent) -> Path | None:
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
@@ -292,6 +299,11 @@ class Window(QMainWindow):
         name = self.session.path.name if self.session.path else f"{file.suggested_name(self.session)}, not saved yet"
         self.setWindowTitle(f"{name}[*] · Dartwise")
         self.setWindowModified(self.session.is_modified)
+
+    def _folder(self) -> Path:
+        """Where files are looked for first: where the last one was, if that is there, else at home."""
+        last = Path(str(self.settings.value("folder", "")) or Path.home())
+        return last if last.is_dir() else Path.home()
 
     def _recent_files(self) -> list[str]:
         kept = self.settings.value("recent", [])

@@ -106,6 +106,7 @@ def _ask_about_save(desk: Desk, then: Then, path: Path, error: PatternError) -> 
     elif error.code == GONE:
         ways.append(Way("Save it there again", partial(write, desk, then, path, replacing=True)))
     elif not isinstance(error, HeldError):
+        sentence += f" {desk.keeper.kept_words()}"
         ways.append(Way("Try again", partial(write, desk, then, path)))
     desk.show_dialog(Question(desk.look, "The project was not saved", sentence, *ways))
 

@@ -34,12 +34,14 @@ class Question(QMessageBox):
             if len(self._ways) == 1:
                 self.setDefaultButton(button)
         self.setEscapeButton(self.addButton(leave, QMessageBox.ButtonRole.RejectRole))
-        self.buttonClicked.connect(self._go)
 
     def button_for(self, label: str) -> QPushButton:
         """The button that says this."""
         return next(button for button in self.findChildren(QPushButton) if button.text() == label)
 
-    def _go(self, button: QAbstractButton) -> None:
-        if button in self._ways:
-            self._ways[button].go()
+    def done(self, result: int) -> None:
+        """Close, and only then go the way chosen: what it opens must not close together with the question."""
+        super().done(result)
+        way = self._ways.get(self.clickedButton())
+        if way is not None:
+            way.go()

@@ -11,7 +11,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QSettings, Qt
 from PySide6.QtWidgets import QApplication, QDialogButtonBox, QFileDialog, QLabel, QLineEdit, QMessageBox
 from pytestqt.qtbot import QtBot
 
@@ -55,6 +55,12 @@ def click(qtbot: QtBot, window: Window, label: str) -> None:
     question = window.dialog
     assert isinstance(question, Question)
     qtbot.mouseClick(question.button_for(label), Qt.MouseButton.LeftButton)
+    clear_away()
+
+
+def clear_away() -> None:
+    """What Qt does between two events: it deletes the dialogs that were closed, and all that belongs to them."""
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 def words(window: Window) -> str:
@@ -131,6 +137,7 @@ def test_a_full_disk_leaves_the_file_and_the_change_and_can_be_tried_again(
         full.setattr(atomic_file, "os", System())
         save(window)
     assert "the disk is full" in words(window)
+    assert 'Everything up to your last change, "Change amount", at' in words(window)
     assert path.read_bytes() == before
     assert window.session.is_modified
     click(qtbot, window, "Try again")
@@ -143,6 +150,7 @@ def test_closing_goes_on_only_once_the_work_is_really_saved(qtbot: QtBot, window
     box = window.dialog
     assert isinstance(box, QMessageBox)
     qtbot.mouseClick(box.button(QMessageBox.StandardButton.Save), Qt.MouseButton.LeftButton)
+    clear_away()
     assert window.isVisible()
     click(qtbot, window, "Replace it")
     assert not window.isVisible()
