@@ -42,6 +42,7 @@ WRITERS = {
     "editor.trouble": "the log",
     "editor.cli": "sends what nobody listens to any more nowhere",
     "samples.draw_diagrams": "our own drawings, when they are made anew",
+    "samples.draw_toiles": "our own drawings, when they are made anew",
 }
 """The only modules that open files for writing."""
 

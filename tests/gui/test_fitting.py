@@ -18,6 +18,7 @@ from editor.document.project import Base, Project, Wearer
 from editor.document.project_file import load_project, save_project
 from editor.document.wearing import body_of_wearer, photo
 from editor.formats.import_pattern import import_pattern
+from editor.panels.handbook import HandbookForm
 from editor.window import Window
 from geometry.fitting.body import Hand
 from geometry.fitting.levels import BodyLevel
@@ -139,8 +140,44 @@ def test_a_cause_read_off_the_toile_becomes_a_step(fitting: FittingDialog, empty
     fitting.turn_to("Read a toile")
     page = fitting.page("Read a toile")
     page.places.setCurrentRow(1)
-    qtbot.mouseClick(page.buttons[0], Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(page.cards[0].journal, Qt.MouseButton.LeftButton)
     assert len(empty_window.session.records) == 6, page.trouble.text()
+    assert empty_window.session.records[-1].note == "Seen on the toile: square shoulders."
+
+
+def test_a_cause_opens_on_the_table_with_what_was_pinned(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    """2 in pinned over the whole bust are 1 in on each half front (the share of the handbook's full bust)."""
+    session = empty_window.session
+    fitting.turn_to("Read a toile")
+    card = fitting.page("Read a toile").cards[0]
+    card.pinned.setFocus()
+    card.pinned.selectAll()
+    qtbot.keyClicks(card.pinned, "2 in")
+    qtbot.keyClick(card.pinned, Qt.Key.Key_Return)
+    assert card.amount.amount == pytest.approx(25.4)
+    qtbot.mouseClick(card.table, Qt.MouseButton.LeftButton)
+    assert isinstance(empty_window.form, HandbookForm)
+    assert empty_window.form.sheet.amount.amount == pytest.approx(25.4)
+    assert session.preview is not None
+    assert len(session.records) == 5
+    empty_window.form.settle()
+    assert session.records[-1].step.entry == "D01"
+    assert session.records[-1].note == "Seen on the toile: the bust is fuller than the pattern."
+
+
+def test_no_amount_is_taken_that_the_alteration_cannot_do(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Read a toile")
+    card = fitting.page("Read a toile").cards[0]
+    card.amount.setFocus()
+    card.amount.selectAll()
+    qtbot.keyClicks(card.amount, "900")
+    qtbot.mouseClick(card.journal, Qt.MouseButton.LeftButton)
+    assert card.amount.complaint.text()
+    assert len(empty_window.session.records) == 5
 
 
 def test_steps_are_taken_over_as_a_toile_of_ones_own(
