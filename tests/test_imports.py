@@ -86,7 +86,7 @@ def test_every_row_of_the_table_is_about_something_there_is() -> None:
     assert [name for name in table() if not any(starts_with(module, name) for module in modules)] == []
 
 
-@pytest.mark.parametrize("library", ["shapely", "ezdxf", "reportlab", "rectpack", "platformdirs"])
+@pytest.mark.parametrize("library", ["shapely", "ezdxf", "reportlab", "rectpack", "platformdirs", "fontTools", "bidi"])
 def test_a_library_has_one_door(library: str) -> None:
     doors = {
         module_name(path)

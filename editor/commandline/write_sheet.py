@@ -32,6 +32,7 @@ def run(options: argparse.Namespace) -> int:
     work = read_work(options)
     findings = work.checked()
     altered = altered_round(work, findings)
+    findings += altered.letter_findings
     paper = paper_named(options.paper)
     pages = alteration_sheet(altered, paper)
     write_booklet(pages, (paper.width_mm, paper.height_mm), options.out, title=altered.title)

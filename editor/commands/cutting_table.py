@@ -43,7 +43,8 @@ def write_alteration_sheet(desk: Desk, path: Path) -> None:
         return True
 
     work = FileWriting(write, desk.table)
-    work.written.connect(lambda: desk.inform(f"Wrote {path.name}. {CAUTIONS[0]}"))
+    said = " ".join((f"Wrote {path.name}.", *(finding.text for finding in altered.letter_findings), CAUTIONS[0]))
+    work.written.connect(lambda: desk.inform(said))
     work.failed.connect(lambda sentence: desk.tell(sentence, title="The alteration sheet was not written"))
     work.begin()
 

@@ -247,7 +247,7 @@ class PrintPreview(PrintView):
     def _show_noted(self, row: int) -> None:
         """The piece that a note is about."""
         if row >= 0:
-            self.sheet.select(str(self.notes.item(row).data(Qt.ItemDataRole.UserRole)))
+            self.sheet.select(self.notes.item(row).data(Qt.ItemDataRole.UserRole) or "")
             self.views.setCurrentIndex(0)
 
     def _show_page(self, row: int) -> None:

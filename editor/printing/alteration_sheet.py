@@ -9,6 +9,7 @@ from typing import Final
 from editor.by_hand import HandWork, by_hand
 from editor.printing import wording
 from editor.printing.lettering import CAPITAL, shortened
+from editor.printing.letters import letter_findings
 from editor.printing.paper import Paper
 from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, line
 from editor.printing.piece_figures import before_and_after, cutting_figure, figure_key
@@ -76,6 +77,13 @@ class AlteredRound:
     def pattern(self) -> Pattern:
         """The pattern as altered."""
         return self.replay.pattern
+
+    @property
+    def letter_findings(self) -> tuple[Finding, ...]:
+        """What is to be said of names and notes whose letters do not come out as they are written."""
+        words = (self.title, *self.details, *self.notes, *(record.note for record in self.records))
+        names = [(text, "") for text in words] + [(piece.name, piece.name) for piece in self.pattern.pieces]
+        return letter_findings(names)
 
     def before(self, record_id: str) -> Pattern:
         """The pattern that a record was carried out on."""

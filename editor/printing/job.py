@@ -6,17 +6,16 @@ import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from editor.printing import wording
 from editor.printing.correction import NO_CORRECTION, Correction
 from editor.printing.joins import JoinedSpot, join_findings, joined_spots
-from editor.printing.lettering import face
+from editor.printing.letters import letter_findings
 from editor.printing.packing import Layout
 from editor.printing.paper import PAPERS, PageFormat, Paper
 from editor.printing.picture import Box, Drawing, PiecePicture, joined
 from editor.printing.rectangles import Turning
 from editor.printing.tiles import Tile, TileGrid
 from geometry.affine import Affine
-from geometry.findings import Finding, Level
+from geometry.findings import Finding
 
 
 class Orientation(StrEnum):
@@ -155,11 +154,9 @@ class SheetPlan:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What is to be said of them, and of names whose letters cannot be printed."""
-        missing = [piece.name for piece in self.pieces if not face().has(piece.name)]
-        unprinted = tuple(
-            Finding("letters-missing", Level.NOTE, wording.letters_missing(name), piece=name) for name in missing
-        )
-        return (*unprinted, *join_findings(self.joined_spots))
+        names = [(name, "") for name in (self.job.title, *self.job.details)]
+        names += [(piece.name, piece.name) for piece in self.pieces]
+        return (*letter_findings(names), *join_findings(self.joined_spots))
 
     def pattern_on(self, page: Page) -> Drawing:
         """What of the pattern may show on a page, in mm of that page; whoever draws it clips it to ``page.clip``."""

@@ -1,19 +1,22 @@
-"""The two faces everything is printed in, and how wide words get in them.
+"""The faces everything is printed in, and how wide words get in them.
 
-The widths come straight from the font files (OpenType tables head, hhea, hmtx and cmap, as ISO/IEC 14496-22 lays them
-out), so that page, preview and labels agree without a PDF library or a window system.
+There are two of our own; letters that these do not have come from a font of the computer. The widths come straight from
+the font files, so that page, preview and labels agree without a PDF library or a window system.
 """
 
 from __future__ import annotations
 
-import struct
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from itertools import groupby
 from pathlib import Path
 from typing import Final
 
-import numpy as np
+from editor.printing.font_tables import FontTables
+from editor.printing.found_fonts import font_with
+from editor.printing.reading_order import as_set
 
 FONTS: Final = Path(__file__).resolve().parents[2] / "resources" / "fonts"
 
@@ -26,6 +29,23 @@ _STAND_IN: Final = "?"
 
 
 @dataclass(frozen=True, slots=True)
+class Run:
+    """Letters from one font file, from left to right as they stand.
+
+    Attributes:
+        path: The font file.
+        text: The letters.
+        width: How long they are, as a share of the size of the type.
+        is_found: Whether it is a font of the computer and not one of ours.
+    """
+
+    path: Path
+    text: str
+    width: float
+    is_found: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Face:
     """One font: its name, its file, and the width of each character as a share of the size of the type."""
 
@@ -34,17 +54,23 @@ class Face:
     widths: dict[int, float]
 
     def spelled(self, text: str) -> str:
-        """The text in characters the font has: accents joined to their letters, a question mark for what is missing."""
-        joined = unicodedata.normalize("NFC", " ".join(text.split()))
-        return "".join(letter if ord(letter) in self.widths else _STAND_IN for letter in joined)
+        """The text as it is read: accents joined to their letters, a question mark for what no font has."""
+        return "".join(letter if _file_of(self, letter) else _STAND_IN for letter in _joined(text))
+
+    def runs(self, text: str) -> tuple[Run, ...]:
+        """The text as it is set, from left to right."""
+        return _runs(self, text)
 
     def has(self, text: str) -> bool:
         """Whether every character of the text can be printed."""
-        return all(ord(letter) in self.widths for letter in unicodedata.normalize("NFC", " ".join(text.split())))
+        return all(_file_of(self, letter) for letter in _joined(text))
 
     def width_mm(self, text: str, height_mm: float) -> float:
         """How long the text gets at this size of type."""
-        return height_mm * sum(self.widths[ord(letter)] for letter in self.spelled(text))
+        return height_mm * sum(run.width for run in self.runs(text))
+
+    def __hash__(self) -> int:
+        return hash(self.name)
 
 
 @cache
@@ -52,7 +78,40 @@ def face(bold: bool = False) -> Face:
     """The upright or the bold face."""
     name = "DejaVuSansCondensed-Bold" if bold else "DejaVuSansCondensed"
     path = FONTS / f"{name}.ttf"
-    return Face(name, path, _widths(path.read_bytes()))
+    return Face(name, path, FontTables(path).widths)
+
+
+def _joined(text: str) -> str:
+    return unicodedata.normalize("NFC", " ".join(text.split()))
+
+
+def _file_of(own: Face, letter: str) -> Path | None:
+    return own.path if ord(letter) in own.widths else font_with(ord(letter))
+
+
+@lru_cache(maxsize=4000)
+def _runs(own: Face, text: str) -> tuple[Run, ...]:
+    letters = list(_fitting(own, as_set(own.spelled(text))))
+    return tuple(
+        _run(own, path, "".join(letter for _, letter in each)) for path, each in groupby(letters, lambda pair: pair[0])
+    )
+
+
+def _fitting(own: Face, text: str) -> Iterator[tuple[Path, str]]:
+    """Every letter with its font; a form of a letter that no font has is set as the letter alone."""
+    for form in text:
+        for letter in form if _file_of(own, form) else unicodedata.normalize("NFKC", form):
+            yield _file_of(own, letter) or own.path, letter
+
+
+def _run(own: Face, path: Path, text: str) -> Run:
+    widths = own.widths if path == own.path else _found_widths(path)
+    return Run(path, text, sum(widths.get(ord(letter), 0.0) for letter in text), path != own.path)
+
+
+@cache
+def _found_widths(path: Path) -> dict[int, float]:
+    return FontTables(path).widths
 
 
 def wrapped(text: str, width_mm: float, height_mm: float, *, bold: bool = False) -> list[str]:
@@ -78,26 +137,3 @@ def shortened(text: str, width_mm: float, height_mm: float, *, bold: bool = Fals
     while kept and face(bold).width_mm(kept + "…", height_mm) > width_mm:
         kept = kept[:-1]
     return kept.rstrip() + "…"
-
-
-def _widths(font: bytes) -> dict[int, float]:
-    tables = {
-        font[at : at + 4].decode("ascii"): struct.unpack_from(">I", font, at + 8)[0]
-        for at in range(12, 12 + 16 * struct.unpack_from(">H", font, 4)[0], 16)
-    }
-    units_per_em = struct.unpack_from(">H", font, tables["head"] + 18)[0]
-    metric_count = struct.unpack_from(">H", font, tables["hhea"] + 34)[0]
-    advances = np.frombuffer(font, ">u2", 2 * metric_count, tables["hmtx"])[::2] / units_per_em
-    glyphs = _glyphs(font, tables["cmap"])
-    return {code: float(advances[min(glyph, metric_count - 1)]) for code, glyph in glyphs.items()}
-
-
-def _glyphs(font: bytes, cmap: int) -> dict[int, int]:
-    """Glyph of each character, from the cmap subtable of format 12 (groups of first, last, glyph of the first)."""
-    for record in range(struct.unpack_from(">H", font, cmap + 2)[0]):
-        start = cmap + struct.unpack_from(">I", font, cmap + 8 + 8 * record)[0]
-        if struct.unpack_from(">H", font, start)[0] == 12:
-            count = struct.unpack_from(">I", font, start + 12)[0]
-            groups = np.frombuffer(font, ">u4", 3 * count, start + 16).reshape(-1, 3).tolist()
-            return {code: glyph + code - first for first, last, glyph in groups for code in range(first, last + 1)}
-    raise ValueError("the font has no character map of format 12")

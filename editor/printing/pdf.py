@@ -10,8 +10,11 @@ from __future__ import annotations
 
 import io
 import math
-from collections.abc import Callable, Iterable, Sequence
+import re
+import unicodedata
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import StrEnum
+from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
@@ -21,6 +24,7 @@ from reportlab.pdfbase.pdfdoc import (
     PDFArray,
     PDFCatalog,
     PDFDictionary,
+    PDFDocument,
     PDFName,
     PDFObjectReference,
     PDFResourceDictionary,
@@ -32,7 +36,7 @@ from reportlab.pdfgen.canvas import Canvas
 from editor.atomic_file import write_whole
 from editor.printing import wording
 from editor.printing.job import Page, SheetPlan
-from editor.printing.lettering import Face, face
+from editor.printing.lettering import face
 from editor.printing.paper import PageFormat
 from editor.printing.picture import Anchor, Drawing, Label, LineStyle, Stroke
 from geometry.units import MM_PER_INCH
@@ -47,6 +51,10 @@ Progress = Callable[[int, int], bool]
 
 END_LAYER: Final = "EMC"
 """The operator that ends what belongs to a layer (ISO 32000-1, 14.6)."""
+
+_TO_UNICODE: Final = "toUnicodeCMap:"
+_CODE: Final = re.compile(r"<([0-9A-F]{4,6})>")
+"""What a character of the file reads as; its number in the file has two digits (ISO 32000-1, 9.10.3)."""
 
 _PATTERN: Final = "pattern"
 _VERSION: Final = (1, 5)
@@ -77,10 +85,12 @@ def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) 
 def pdf_bytes(plan: SheetPlan, *, progress: Progress | None = None) -> bytes | None:
     """The PDF; ``None`` if ``progress`` stopped it."""
     title = " · ".join(filter(None, (plan.job.title, *plan.job.details))) or "Pattern"
-    canvas = _canvas(plan.page.sent_mm, title, f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale")
+    subject = f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale"
+    pattern = plan.drawing
+    canvas = _canvas(plan.page.sent_mm, title, subject, (pattern, *(page.furniture for page in plan.pages)))
     canvas.beginForm(_PATTERN, *_form_box_pt(plan))
     layers = Layers()
-    _draw_layered(canvas, plan.drawing, layers)
+    _draw_layered(canvas, pattern, layers)
     canvas.endForm(Resources=layers.resources)
     layers.list_in(canvas)
     for done, page in enumerate(plan.pages):
@@ -98,23 +108,29 @@ def write_booklet(pages: Sequence[Drawing], size_mm: tuple[float, float], path: 
     Raises:
         PatternError: the file cannot be written; the sentence says why.
     """
-    canvas = _canvas(size_mm, title, f"{len(pages)} pages")
+    canvas = _canvas(size_mm, title, f"{len(pages)} pages", pages)
     for page in pages:
         _draw(canvas, page)
         canvas.showPage()
     write_whole(path, bytes(canvas.getpdfdata()))
 
 
-def _canvas(size_mm: tuple[float, float], title: str, subject: str) -> Canvas:
-    for each in (face(), face(bold=True)):
-        _register(each)
-    canvas = Canvas(
+class _Canvas(Canvas):  # type: ignore[misc]
+    """A canvas that knows the fonts of its file."""
+
+    fonts: Mapping[Path, str]
+
+
+def _canvas(size_mm: tuple[float, float], title: str, subject: str, drawings: Iterable[Drawing]) -> _Canvas:
+    fonts = _font_names(label for drawing in drawings for label in drawing.labels)
+    canvas = _Canvas(
         io.BytesIO(),
         pagesize=(size_mm[0] * PT_PER_MM, size_mm[1] * PT_PER_MM),
         pageCompression=1,
         initialFontName=face().name,
         pdfVersion=_VERSION,
     )
+    canvas.fonts = fonts
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setTitle(title)
@@ -132,7 +148,7 @@ def _form_box_pt(plan: SheetPlan) -> tuple[float, float, float, float]:
     return (low[0] * PT_PER_MM, low[1] * PT_PER_MM, high[0] * PT_PER_MM, high[1] * PT_PER_MM)
 
 
-def _draw_page(canvas: Canvas, page: Page, sheet: PageFormat) -> None:
+def _draw_page(canvas: _Canvas, page: Page, sheet: PageFormat) -> None:
     across, up = sheet.printed
     if (across, up) != (1.0, 1.0):
         canvas.addLiteral(f"{1 / across:.8f} 0 0 {1 / up:.8f} 0 0 cm")
@@ -149,7 +165,7 @@ def _draw_page(canvas: Canvas, page: Page, sheet: PageFormat) -> None:
     canvas.showPage()
 
 
-def _draw_layered(canvas: Canvas, drawing: Drawing, layers: Layers) -> None:
+def _draw_layered(canvas: _Canvas, drawing: Drawing, layers: Layers) -> None:
     """Every size, and in it every kind of line, between the marks of its layer (ISO 32000-1, 8.11.3.2)."""
     for size, of_size in drawing.by_size().items():
         if size:
@@ -162,7 +178,7 @@ def _draw_layered(canvas: Canvas, drawing: Drawing, layers: Layers) -> None:
             canvas.addLiteral(END_LAYER)
 
 
-def _draw(canvas: Canvas, drawing: Drawing) -> None:
+def _draw(canvas: _Canvas, drawing: Drawing) -> None:
     styles: dict[LineStyle, list[Stroke]] = {}
     for stroke in drawing.strokes:
         styles.setdefault(stroke.style, []).append(stroke)
@@ -189,31 +205,25 @@ def _stroke_operators(style: LineStyle, strokes: Iterable[Stroke]) -> str:
     return "\n".join(part for part in parts if part)
 
 
-def _draw_label(canvas: Canvas, label: Label) -> None:
-    font = face(label.bold)
-    text = font.spelled(label.text)
-    if not text:
+def _draw_label(canvas: _Canvas, label: Label) -> None:
+    runs = face(label.bold).runs(label.text)
+    if not runs:
         return
-    back_mm = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[label.anchor] * font.width_mm(
-        text, label.height_mm
-    )
+    back = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[label.anchor] * sum(run.width for run in runs)
     cos, sin = math.cos(math.radians(label.angle_deg)), math.sin(math.radians(label.angle_deg))
-    x, y = (label.at[0] - back_mm * cos) * PT_PER_MM, (label.at[1] - back_mm * sin) * PT_PER_MM
+    x = (label.at[0] - back * label.height_mm * cos) * PT_PER_MM
+    y = (label.at[1] - back * label.height_mm * sin) * PT_PER_MM
     words = canvas.beginText()
     words.setTextTransform(cos, sin, -sin, cos, x, y)
-    words.setFont(font.name, label.height_mm * PT_PER_MM)
     words.setFillGray(label.grey)
-    words.textOut(text)
+    for run in runs:
+        words.setFont(canvas.fonts[run.path], label.height_mm * PT_PER_MM)
+        words.textOut(run.text)
     canvas.drawText(words)
 
 
 def _pt(length_mm: float) -> str:
     return f"{length_mm * PT_PER_MM:.3f}"
-
-
-def _register(font: Face) -> None:
-    if font.name not in pdfmetrics.getRegisteredFontNames():
-        pdfmetrics.registerFont(TTFont(font.name, str(font.path)))
 
 
 class Family(StrEnum):
@@ -241,7 +251,7 @@ class Layers:
         resources.basicFonts()
         return resources
 
-    def list_in(self, canvas: Canvas) -> None:
+    def list_in(self, canvas: _Canvas) -> None:
         """Puts the layers into the file, all of them shown at first."""
         document = canvas._doc  # noqa: SLF001 - reportlab offers no other way to the catalogue
         for (_, name), tag in self._tags.items():
@@ -259,3 +269,46 @@ class Layers:
 
     def _tags_of(self, family: Family) -> list[str]:
         return [tag for (other, _), tag in self._tags.items() if other is family]
+
+
+def _font_names(labels: Iterable[Label]) -> dict[Path, str]:
+    """The font files that the labels need, each with the name that reportlab knows it by from now on."""
+    own = {each.path: each.name for each in (face(), face(bold=True))}
+    letters: dict[Path, set[str]] = {}
+    for label in labels:
+        for run in face(label.bold).runs(label.text):
+            if run.is_found:
+                letters.setdefault(run.path, set()).update(run.text)
+    for path, name in own.items():
+        _register(name, path)
+    return own | {path: _registered_part(path, "".join(sorted(some))) for path, some in letters.items()}
+
+
+def _registered_part(path: Path, letters: str) -> str:
+    from editor.printing.made_font import small_font  # loads fontTools, which is seldom needed
+
+    name = f"Part-{sha256(f'{path} {letters}'.encode()).hexdigest()[:12]}"
+    if name not in pdfmetrics.getRegisteredFontNames():
+        pdfmetrics.registerFont(_Font(name, io.BytesIO(small_font(path, letters, name))))
+    return name
+
+
+def _register(name: str, path: Path) -> None:
+    if name not in pdfmetrics.getRegisteredFontNames():
+        pdfmetrics.registerFont(_Font(name, str(path)))
+
+
+class _Font(TTFont):  # type: ignore[misc]
+    """A font whose Arabic letters are found as letters, not as the forms they take in a word."""
+
+    def addObjects(self, doc: PDFDocument) -> None:  # noqa: N802 - reportlab's name
+        super().addObjects(doc)
+        for name, each in doc.idToObject.items():
+            if name.startswith(_TO_UNICODE):
+                each.content = _CODE.sub(_as_read, each.content)
+
+
+def _as_read(code: re.Match[str]) -> str:
+    """Letters for forms of letters; two letters in one form are left to the reader, who knows which comes first."""
+    letters = unicodedata.normalize("NFKC", chr(int(code[1], 16)))
+    return f"<{letters.encode('utf-16-be').hex().upper()}>" if len(letters) == 1 else code[0]

@@ -85,7 +85,7 @@ def _path(stroke: Stroke) -> str:
 
 def _text(label: Label) -> str:
     text = face(label.bold).spelled(label.text)
-    width = face(label.bold).width_mm(text, label.height_mm)
+    width = face(label.bold).width_mm(label.text, label.height_mm)
     weight = ' font-weight="bold"' if label.bold else ""
     turn = f" rotate({label.angle_deg:.3f})" if label.angle_deg else ""
     return (

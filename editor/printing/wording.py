@@ -106,7 +106,15 @@ def on_join(piece: str, words: str, sheets: Sequence[tuple[str, str]]) -> str:
 
 def letters_missing(name: str) -> str:
     """That a name cannot be printed as it is written."""
-    return f'"{name}" has letters that the printed font lacks; they come out as question marks: write the name by hand.'
+    return (
+        f'"{name}" has letters that no font of this computer has; they come out as question marks: install a font for'
+        " them, or write the name by hand."
+    )
+
+
+def letters_not_joined(name: str) -> str:
+    """That the letters of a name are printed side by side."""
+    return f'The letters of "{name}" are printed side by side and not joined as they should be: write the name by hand.'
 
 
 def more_pieces(count: int) -> str:

@@ -70,7 +70,7 @@ def test_work_outlives_its_window_and_nobody_hears_of_it(qtbot: QtBot) -> None:
 
 
 def test_what_cannot_be_done_is_said(qtbot: QtBot) -> None:
-    watcher, said = QObject(), []
+    watcher, said = QObject(), list[str]()
     work = Counting(watcher, [], PatternError("There is no room."))
     work.failed.connect(said.append)
     work.may.set()
@@ -80,7 +80,7 @@ def test_what_cannot_be_done_is_said(qtbot: QtBot) -> None:
 
 
 def test_what_breaks_is_raised_where_the_window_can_tell_of_it(qtbot: QtBot) -> None:
-    watcher, said = QObject(), []
+    watcher, said = QObject(), list[str]()
     work = Counting(watcher, [], ZeroDivisionError())
     work.failed.connect(said.append)
     work.may.set()
