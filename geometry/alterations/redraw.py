@@ -7,8 +7,8 @@ from typing import ClassVar
 
 import numpy as np
 
-from geometry.affine import Point, Points, frozen_points
-from geometry.alterations.anchors import Anchor, resolve
+from geometry.affine import Points, frozen_points
+from geometry.alterations.anchors import Anchor, On, resolve
 from geometry.alterations.step import Outcome, edge_changes
 from geometry.curves import polyline
 from geometry.errors import StepError
@@ -67,14 +67,14 @@ class Redraw:
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the piece redrawn."""
         piece = pattern.piece(self.piece)
-        after = redrawn(piece, tuple((resolve(piece, pull.at), (pull.dx_mm, pull.dy_mm)) for pull in self.pulls))
+        after = redrawn(piece, self.pulls)
         if after is piece:
             return Outcome(pattern, edge_changes(piece, piece))
         return Outcome(pattern.with_piece(after), edge_changes(piece, after))
 
 
-def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
-    """The piece with places of its outline moved by vectors (mm), the ring between them in proportion.
+def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
+    """The piece with places of its outline moved, the ring between them in proportion.
 
     Marks inside stay where they are; notches, dart mouths and marks on the outline go with their edge, a dart's tip
     stays. Moving by nothing gives the very same object.
@@ -84,10 +84,10 @@ def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
     """
     if len(pulls) < 2:
         raise StepError(f'To redraw "{piece.name}", say at least one place that moves and one that stays.')
-    if all(vector == (0.0, 0.0) for _, vector in pulls):
+    if all((pull.dx_mm, pull.dy_mm) == (0.0, 0.0) for pull in pulls):
         return piece
     starts = np.concatenate([[0.0], np.cumsum([edge.length_mm for edge in piece.edges])])
-    placed = sorted((_ring_station(piece, starts, place), vector) for place, vector in pulls)
+    placed = sorted((_ring_station(piece, starts, pull.at), (pull.dx_mm, pull.dy_mm)) for pull in pulls)
     stations = np.array([station for station, _ in placed])
     if np.diff(stations).min() <= SAME_POINT_MM:
         raise StepError(f'Two places to redraw on "{piece.name}" are the same; choose places apart.')
@@ -101,12 +101,18 @@ def redrawn(piece: Piece, pulls: tuple[tuple[Point, Point], ...]) -> Piece:
     return _with_edges(piece, redrawn_edges)
 
 
-def _ring_station(piece: Piece, starts: Points, place: Point) -> float:
-    edge, at_mm, gap_mm = piece.nearest_edge(place)
-    if gap_mm > ON_EDGE_MM:
-        raise StepError(
-            f'A place to redraw on "{piece.name}" is {gap_mm:.0f} mm off its outline; choose one on an edge.'
-        )
+def _ring_station(piece: Piece, starts: Points, anchor: Anchor) -> float:
+    """Where on the ring a place is, mm from the start of the first edge."""
+    place = resolve(piece, anchor)
+    if anchor.on is On.EDGE:
+        edge = piece.edge(anchor.name)
+        at_mm = anchor.share * edge.length_mm
+    else:
+        edge, at_mm, gap_mm = piece.nearest_edge(place)
+        if gap_mm > ON_EDGE_MM:
+            raise StepError(
+                f'A place to redraw on "{piece.name}" is {gap_mm:.0f} mm off its outline; choose one on an edge.'
+            )
     station = float(starts[[each.id for each in piece.edges].index(edge.id)]) + at_mm
     return 0.0 if abs(station - float(starts[-1])) <= SAME_POINT_MM else station
 

@@ -122,7 +122,9 @@ class Piece:
 
     def sewn_length_mm(self, edge_id: str) -> float:
         """Length of an edge with its darts folded out."""
-        return self.edge(edge_id).length_mm - sum(dart.to_mm - dart.from_mm for dart in self.darts_on(edge_id))
+        return self.edge(edge_id).length_mm - sum(
+            dart.to_mm - dart.from_mm for dart in self.darts if dart.edge == edge_id
+        )
 
     def sewn_station_mm(self, edge_id: str, at_mm: float) -> float:
         """How far along an edge a place is once its darts are folded; inside a mouth, where the mouth closes."""

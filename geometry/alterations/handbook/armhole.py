@@ -6,7 +6,7 @@ from geometry.affine import Point, distance_mm, unit_vector
 from geometry.alterations.anchors import Anchor, on_edge
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.entry import Amount, Caution, Entry, Region, kept
-from geometry.alterations.handbook.fading import faded
+from geometry.alterations.handbook.fairing import fair, joined
 from geometry.alterations.handbook.landmarks import (
     ARMHOLE_NOTCH,
     BICEPS_BACK,
@@ -31,14 +31,15 @@ def underarm_pulls(sleeve: Panel, corner: Anchor, *, out_mm: float = 0.0, down_m
     """An underarm point of a sleeve moved square to its seam and down it, to nothing at the nearest cap notch."""
     place, cap = sleeve.point(corner), sleeve.edge(EdgeRole.CAP)
     at_start = distance_mm(place, cap.start) < distance_mm(place, cap.end)
-    corner_mm, (ux, uy) = (0.0, cap.start) if at_start else (cap.length_mm, cap.end)
+    share, (ux, uy) = (0.0, cap.start) if at_start else (1.0, cap.end)
     seam = min(sleeve.edges(EdgeRole.UNDERARM), key=lambda edge: _gap_mm(edge, (ux, uy)))
     starts = distance_mm((ux, uy), seam.start) < distance_mm((ux, uy), seam.end)
     dx, dy = unit_vector((ux, uy), seam.end if starts else seam.start)
     nx, ny = (dy, -dx) if starts else (-dy, dx)  # the inside lies to the left of the ring, so this way is out
     vector = dx * down_mm + nx * out_mm, dy * down_mm + ny * out_mm
-    stop_mm = _cap_stop_mm(sleeve, cap, at_start=at_start)
-    return *faded(cap, corner_mm, stop_mm, vector), Pull(on_edge(seam.id, 1.0 if starts else 0.0))
+    stop = on_edge(cap.id, _cap_stop_mm(sleeve, cap, at_start=at_start) / cap.length_mm)
+    fade = fair(sleeve, cap, stop, on_edge(cap.id, share))
+    return *fade.pulls(vector), Pull(on_edge(seam.id, 1.0 if starts else 0.0))
 
 
 def _gap_mm(edge: Edge, place: Point) -> float:
@@ -64,9 +65,9 @@ def lowered_underarm(panel: Panel, down_mm: float) -> Redraw:
 def underarm_fade(panel: Panel, vector: Point) -> list[Pull]:
     """The armhole moved by a vector at the underarm, to nothing at its notch."""
     hole = panel.edge(EdgeRole.ARMHOLE, EdgeRole.SIDE)
-    starts = panel.corner(EdgeRole.ARMHOLE, EdgeRole.SIDE).share == 0.0
     stop_mm, _ = polyline.nearest(hole.points, panel.point(landmark(panel, ARMHOLE_NOTCH)))
-    return faded(hole, 0.0 if starts else hole.length_mm, stop_mm, vector)
+    stop = on_edge(hole.id, stop_mm / hole.length_mm)
+    return fair(panel, hole, stop, panel.corner(EdgeRole.ARMHOLE, EdgeRole.SIDE)).pulls(vector)
 
 
 def _depth(bench: Bench, down_mm: float) -> None:
@@ -108,8 +109,8 @@ def _position(bench: Bench) -> None:
 def _moved_sideways(panel: Panel, out_mm: float) -> Redraw:
     """The middle of the armhole moved towards the side or the centre, to nothing at shoulder and underarm."""
     hole, way = panel.edge(EdgeRole.ARMHOLE), panel.frame.step(out_mm, 0.0)
-    middle_mm = hole.length_mm / 2
-    return Redraw(panel.name, (*faded(hole, middle_mm, 0.0, way), *faded(hole, middle_mm, hole.length_mm, way)[1:]))
+    low, high = (fair(panel, hole, on_edge(hole.id, end), panel.middle(EdgeRole.ARMHOLE)) for end in (0.0, 1.0))
+    return Redraw(panel.name, tuple(joined(low, high).pulls(way)))
 
 
 _SLEEVE = (PieceRole.SLEEVE,)

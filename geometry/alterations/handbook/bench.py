@@ -160,9 +160,9 @@ class Bench:
             old = known.get(piece.name)
             if piece is old:
                 continue
-            crooked = {dart.id for dart in old.darts if _is_crooked(old, dart)} if old else set()
+            were = {dart.id: dart for dart in old.darts} if old else {}
             for dart in piece.darts:
-                if dart.id not in crooked and _is_crooked(piece, dart):
+                if _is_crooked(piece, dart) and not (old and dart.id in were and _is_crooked(old, were[dart.id])):
                     with suppress(StepError):  # a mouth that cannot be drawn so is told by the checks
                         self.do(TrueDart(piece.name, dart.id))
 

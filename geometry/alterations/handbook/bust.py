@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.affine import distance_mm
-from geometry.alterations.anchors import Anchor, On
+from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.dart_release import Release, ReleaseDart
 from geometry.alterations.dart_steps import AimDart
 from geometry.alterations.dart_transfer import DartTransfer
@@ -12,7 +12,7 @@ from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.dart_moves import dart_angle_rad, restore_dart
 from geometry.alterations.handbook.entry import HALF_FRONT, Amount, Caution, Entry, Region, Variant, kept
-from geometry.alterations.handbook.fading import faded
+from geometry.alterations.handbook.fairing import fair
 from geometry.alterations.handbook.landmarks import ARMHOLE_NOTCH, BUST_POINT, UNDERARM, WAIST_AT_SIDE, landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.princess import fuller_princess
@@ -165,7 +165,7 @@ def _smaller_without_dart(bench: Bench, panel: Panel, by_mm: float) -> None:
     seam, underarm = panel.edge(EdgeRole.SIDE, EdgeRole.ARMHOLE), panel.corner(EdgeRole.SIDE, EdgeRole.ARMHOLE)
     _, at_bust = panel.level(panel.point(landmark(panel, BUST_POINT)))
     way = panel.frame.step(-by_mm, 0.0)
-    fade = faded(seam, at_bust.share * seam.length_mm, underarm.share * seam.length_mm, way)
+    fade = fair(panel, seam, underarm, on_edge(seam.id, at_bust.share)).pulls(way)
     rest = Pull(landmark(panel, WAIST_AT_SIDE), *way), Pull(panel.along(EdgeRole.WAIST, 1 / 2, EdgeRole.SIDE))
     bench.do(Redraw(panel.name, (*fade, *rest)))
 

@@ -62,15 +62,16 @@ class Run:
             for at_mm, share in zip(self.stations_mm, self.shares, strict=True)
         ]
 
-    def grown_mm(self, way: Point) -> float:
-        """By how much the edge, sewn, gets longer in that move. Mouths of darts keep their width."""
+    def growth(self) -> Callable[[Point], float]:
+        """By how much the edge, sewn, gets longer in a move by a vector, mm. Mouths of darts keep their width."""
         chain = self.edge.points
         known = polyline.stations_mm(chain)
         inside = (known > self.stations_mm[0]) & (known < self.stations_mm[-1])
         at_mm = np.unique(np.concatenate([known[inside], self.stations_mm]))
-        points = np.column_stack([np.interp(at_mm, known, chain[:, axis]) for axis in (0, 1)])
-        moved = points + np.interp(at_mm, self.stations_mm, self.shares)[:, None] * np.asarray(way)
-        return _length_mm(moved) - _length_mm(points)
+        steps = [np.diff(np.interp(at_mm, known, chain[:, axis])) for axis in (0, 1)]
+        rising = np.diff(np.interp(at_mm, self.stations_mm, self.shares))
+        length_mm = float(np.hypot(*steps).sum())
+        return lambda way: float(np.hypot(steps[0] + rising * way[0], steps[1] + rising * way[1]).sum()) - length_mm
 
 
 def fair(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
@@ -187,15 +188,9 @@ def grow_corner(
     bench: Bench, panel: Panel, first: Run, second: Run, *, first_mm: float = 0.0, second_mm: float = 0.0
 ) -> None:
     """Move the corner that ends two runs so that each edge is sewn longer by just so much."""
+    along_first, along_second = first.growth(), second.growth()
     way = corner_way(
-        panel,
-        lambda by: first.grown_mm(by) - first_mm,
-        lambda by: second.grown_mm(by) - second_mm,
-        start=(0.0, 0.0),
+        panel, lambda by: along_first(by) - first_mm, lambda by: along_second(by) - second_mm, start=(0.0, 0.0)
     )
     if way != (0.0, 0.0):
         bench.do(redraw(panel, *first.pulls(way), *second.pulls(way)))
-
-
-def _length_mm(points: Points) -> float:
-    return float(np.hypot(*np.diff(points, axis=0).T).sum())

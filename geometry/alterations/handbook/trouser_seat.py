@@ -59,9 +59,8 @@ def extend_front_fork(bench: Bench) -> None:
 def grow_fork(bench: Bench, panel: Panel, by_mm: float) -> None:
     """Move the crotch point so that the crotch seam grows by so much and the inseam keeps its length."""
     crotch, inseam = _fork_runs(bench, panel)
-    way = corner_way(
-        panel, lambda by: crotch.grown_mm(by) - by_mm, inseam.grown_mm, start=panel.frame.step(-by_mm, 0.0)
-    )
+    grown_mm = crotch.growth()
+    way = corner_way(panel, lambda by: grown_mm(by) - by_mm, inseam.growth(), start=panel.frame.step(-by_mm, 0.0))
     bench.do(redraw(panel, *crotch.pulls(way), *inseam.pulls(way)))
 
 
@@ -103,7 +102,7 @@ def let_out_inner_thigh(bench: Bench) -> None:
         def missing_mm(by: Point, panel: Panel = panel) -> float:
             return panel.frame.seen(by, (0.0, 0.0))[0] + bench.amount_mm
 
-        way = corner_way(panel, missing_mm, inseam.grown_mm, start=panel.frame.step(-bench.amount_mm, 0.0))
+        way = corner_way(panel, missing_mm, inseam.growth(), start=panel.frame.step(-bench.amount_mm, 0.0))
         bench.do(redraw(panel, *crotch.pulls(way), *inseam.pulls(way)))
 
 

@@ -215,7 +215,7 @@ def test_a_run_tells_beforehand_how_much_its_edge_grows(dx: float, dy: float):
     rest = on_edge("crotch", 0.5)
     after = redraw(panel, *run.pulls((dx, dy)), *even(panel, panel.edge(EdgeRole.CROTCH), rest, point).pulls((dx, dy)))
     piece = after.apply(Pattern((panel.piece,))).pattern.pieces[0]
-    assert piece.edge("inseam").length_mm - inseam.length_mm == pytest.approx(run.grown_mm((dx, dy)), abs=1e-7)
+    assert piece.edge("inseam").length_mm - inseam.length_mm == pytest.approx(run.growth()((dx, dy)), abs=1e-7)
 
 
 @given(first=st.floats(-30, 40), second=st.floats(-30, 40))
