@@ -23,7 +23,7 @@ def frozen_points(points: ArrayLike) -> Points:
 
 def as_point(pair: ArrayLike) -> Point:
     """A plain (x, y) tuple of Python floats."""
-    x, y = np.asarray(pair, dtype=np.float64)
+    x, y = pair.tolist() if isinstance(pair, np.ndarray) else np.asarray(pair, dtype=np.float64)
     return (float(x), float(y))
 
 

@@ -148,6 +148,8 @@ def outermost(contours: Sequence[Points]) -> tuple[tuple[int, tuple[int, ...]], 
     A contour counts as inside when most of a few places within it are, so one that touches the outline
     still does, and of two equal ones the first holds the second.
     """
+    if len(contours) == 1:
+        return ((0, ()),)
     areas = [abs(signed_area(contour)) for contour in contours]
     boxes = np.array([(*contour.min(axis=0), *contour.max(axis=0)) for contour in contours]).reshape(-1, 4)
     held: dict[int, list[int]] = {}

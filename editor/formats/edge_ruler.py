@@ -28,10 +28,13 @@ class EdgeRuler:
 
     def __init__(self, chains: Sequence[Points]) -> None:
         self.chains = tuple(chains)
-        self._starts = np.vstack([chain[:-1] for chain in chains])
-        self._steps = np.vstack([np.diff(chain, axis=0) for chain in chains])
-        self._sizes = np.hypot(self._steps[:, 0], self._steps[:, 1])
-        self._along = self._steps / np.where(self._sizes > 0, self._sizes, 1.0)[:, None]
+        points = np.concatenate(chains)
+        starts_one = np.ones(len(points), dtype=np.bool_)
+        starts_one[np.cumsum([len(chain) for chain in chains]) - 1] = False
+        self._starts = points[starts_one]
+        steps = (points[1:] - points[:-1])[starts_one[:-1]]
+        self._sizes = np.hypot(steps[:, 0], steps[:, 1])
+        self._along = steps / np.where(self._sizes > 0, self._sizes, 1.0)[:, None]
         stations = [polyline.stations_mm(chain) for chain in chains]
         self._stations = np.concatenate([at[:-1] for at in stations])
         self._edges = np.repeat(np.arange(len(chains)), [len(chain) - 1 for chain in chains])

@@ -5,6 +5,7 @@ Both directions use it: what ``pattern_to_drawing`` writes, ``recognise`` unders
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from geometry.model.edge import EdgeRole
 from geometry.model.marks import InnerKind, NotchKind
@@ -111,6 +112,7 @@ _ROLE_WORDS: tuple[tuple[str, EdgeRole], ...] = (
 _ROLES = tuple((re.compile(rf"\b(?:{words})\b"), role) for words, role in _ROLE_WORDS)
 
 
+@lru_cache(maxsize=1024)
 def role_of(words: str) -> EdgeRole:
     """What an edge is, from the words of its name; ``OTHER`` where they say nothing."""
     plain = " ".join(re.split(r"[\s_-]+", words.lower()))

@@ -31,6 +31,9 @@ CURVED = frozenset(("LWPOLYLINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "MTEXT")
 
 _IDENTITY_VALUES = {10: 0.0, 20: 0.0, 41: 1.0, 42: 1.0, 43: 1.0, 50: 0.0, 70: 1.0, 71: 1.0}
 
+_BARE_POINT = [0, 8, 10, 20]
+_BARE_VERTEX = [0, 8, 10, 20]
+
 
 class NotPlainError(Exception):
     """The file holds something the lean reader does not read."""
@@ -91,7 +94,9 @@ class _Stream:
         return tags
 
     def _layer(self, tags: dict[int, str]) -> str:
-        name = tags.get(8, "0")
+        return self._layer_key(tags.get(8, "0"))
+
+    def _layer_key(self, name: str) -> str:
         key = self.layers.get(name)
         if key is None:
             key = self.layers[name] = layer_of(name)
@@ -101,6 +106,10 @@ class _Stream:
         self.loaded.unused[kind, self._layer(tags)] += 1
 
     def _point(self, entity: Entity) -> Shape:
+        start, end = entity.start, entity.body_end
+        if self.codes[start:end] == _BARE_POINT:  # most points of a drawing, and they are many
+            _, layer, x, y = self.values[start:end]
+            return Shape(self._layer_key(layer), "point", _place(x, y), entity="POINT")
         tags = self._tags(entity)
         return Shape(
             self._layer(tags),
@@ -139,6 +148,9 @@ class _Stream:
     def _vertices(self, entity: Entity) -> Points:
         start = entity.body_end
         codes = self.code_array[start : entity.end]
+        if len(codes) % len(_BARE_VERTEX) == 0 and (codes.reshape(-1, len(_BARE_VERTEX)) == _BARE_VERTEX).all():
+            x, y = (self.values[start + at : entity.end : len(_BARE_VERTEX)] for at in (2, 3))
+            return _sane(np.column_stack((list(map(float, x)), list(map(float, y)))))
         numbers = {code: self._numbers(start, codes, code) for code in (10, 20, 42, 70)}
         count = int(np.count_nonzero(codes == 0))
         if not len(numbers[10]) == len(numbers[20]) == count or numbers[42].any() or numbers[70].any():

@@ -13,7 +13,7 @@ from editor.canvas.scene import Scene, Sheet
 from editor.tools.base import Chalk, ChalkKind, Preview, Propose, Readout, Reply, Spot, SpotKind, Taken
 from editor.tools.readings import both_units, change_lines
 from editor.tools.rounding import rounded_mm
-from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped
+from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped_to_cut
 from geometry.affine import Point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.dart_steps import MakeDart
 from geometry.alterations.double_dart_steps import MakeDoubleDart
@@ -229,7 +229,7 @@ def _drawing(line: _Line, sheet: Sheet) -> Preview:
 
 def _snap(sheet: Sheet, pointer: Pointer, start: Point | None) -> Snap:
     place = sheet.to_piece(pointer.at)
-    return snapped(sheet.piece, place, reach_mm=pointer.mm(REACH_PX), start=start, square=pointer.shift)
+    return snapped_to_cut(sheet.piece, place, reach_mm=pointer.mm(REACH_PX), start=start, square=pointer.shift)
 
 
 def _is_body_point(snap: Snap | None) -> bool:

@@ -14,7 +14,7 @@ from editor.tools.base import ChangeAmount, Preview, Propose, Reply, Taken
 from editor.tools.readings import seams_of
 from editor.tools.rounding import rounding_mm
 from editor.tools.slash_states import Drawing, Idle, Line, Opening, line_of, opened
-from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped, targets
+from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped_to_cut, targets
 from geometry.affine import distance_mm
 from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash
@@ -208,7 +208,7 @@ class SlashTool:
     def _snap(self, sheet: Sheet, pointer: Pointer) -> Snap:
         start = self._state.last if isinstance(self._state, Drawing) else None
         place = sheet.to_piece(pointer.at)
-        return snapped(sheet.piece, place, reach_mm=pointer.mm(REACH_PX), start=start, square=pointer.shift)
+        return snapped_to_cut(sheet.piece, place, reach_mm=pointer.mm(REACH_PX), start=start, square=pointer.shift)
 
     def _begin(self, pointer: Pointer, scene: Scene) -> None:
         sheet = sheet_at(scene, pointer.at, reach_mm=pointer.mm(REACH_PX))

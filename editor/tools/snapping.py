@@ -92,6 +92,20 @@ def snapped(piece: Piece, place: Point, *, reach_mm: float, start: Point | None 
     return stopped or Snap(place, free(place), SnapKind.FREE, "")
 
 
+def snapped_to_cut(
+    piece: Piece, place: Point, *, reach_mm: float, start: Point | None = None, square: bool = False
+) -> Snap:
+    """As ``snapped``, but a place in the allowance means the stitching line beside it.
+
+    The paper's rim is what the eye takes for the edge of a piece, and a line begun there is meant to run from edge to
+    edge.
+    """
+    snap = snapped(piece, place, reach_mm=reach_mm, start=start, square=square)
+    if snap.kind is not SnapKind.FREE or polyline.contains(piece.outline, np.array([place]))[0]:
+        return snap
+    return _nearest_edge(piece, place, math.inf) or snap
+
+
 def targets(piece: Piece) -> Targets:
     """The named points of a piece in a stable order: round the outline, then inside. Kept for the very same piece."""
     return _targets(_ByIdentity(piece))

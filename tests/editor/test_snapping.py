@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from editor.tools.snapping import Snap, SnapKind, snapped, targets
+from editor.tools.snapping import Snap, SnapKind, snapped, snapped_to_cut, targets
 from geometry.affine import Affine, Point, distance_mm
 from geometry.alterations.anchors import On, resolve
 from geometry.model.piece import Piece
@@ -116,3 +116,10 @@ def test_every_named_point_can_be_reached_and_is_listed_once() -> None:
     found = targets(panel()).snaps
     assert len({snap.words + str(snap.at) for snap in found}) == len(found)
     assert {snap.kind for snap in found} >= {SnapKind.CORNER, SnapKind.NOTCH, SnapKind.TIP, SnapKind.LANDMARK}
+
+
+def test_a_cut_that_is_begun_in_the_allowance_begins_on_the_stitching_line() -> None:
+    caught = snapped_to_cut(panel(), (300.0, -38.0), reach_mm=REACH_MM)
+    assert (caught.at, caught.words) == (pytest.approx((300.0, 0.0)), "hem")
+    inside = snapped_to_cut(panel(), (300.0, 38.0), reach_mm=REACH_MM)
+    assert (inside.at, inside.kind) == (pytest.approx((300.0, 38.0)), SnapKind.FREE)
