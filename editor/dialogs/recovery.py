@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from editor.dialogs.question import Question, Way
 from editor.document.locking import spoken_time
-from editor.document.recovery import Found, RoundDifference, compare
+from editor.document.recovery import Found, RoundDifference, compare, differs_beside
 from editor.text import step_sentence
 from editor.theme import Look
 from geometry.alterations.replay import Record
@@ -48,6 +48,7 @@ class RecoveryDialog(QDialog):
         self._names.setFixedWidth(230)
         self._names.setSpacing(3)
         self._names.addItems([f"{each.name}\n{spoken_time(each.record.at)}" for each in found])
+        self._about = _label("", "faint")
         self._area = QScrollArea()
         self._area.setWidgetResizable(True)
         self._area.setFrameShape(QScrollArea.Shape.NoFrame)
@@ -71,14 +72,16 @@ class RecoveryDialog(QDialog):
         return self._found[max(self._names.currentRow(), 0)]
 
     def _heading(self) -> QHBoxLayout:
-        sign, words = QLabel(), QLabel("Dartwise ended without being closed. All your steps were written down.")
+        sign = QLabel()
         sign.setPixmap(self._look.pixmap("save", "accent", 32))
-        words.setObjectName("heading")
-        words.setWordWrap(True)
+        words = QVBoxLayout()
+        words.setSpacing(3)
+        words.addWidget(_label("Dartwise ended without being closed; your steps were written down.", "heading"))
+        words.addWidget(self._about)
         row = QHBoxLayout()
         row.setSpacing(12)
         row.addWidget(sign)
-        row.addWidget(words, 1)
+        row.addLayout(words, 1)
         return row
 
     def _buttons(self) -> QDialogButtonBox:
@@ -120,7 +123,15 @@ class RecoveryDialog(QDialog):
         self._show()
 
     def _show(self) -> None:
+        self._about.setText(_about(self.chosen))
         self._area.setWidget(_comparison(self.chosen, self._unit))
+
+
+def _about(found: Found) -> str:
+    where = f"{found.name}, in {found.path.parent}" if found.path else f"{found.name}, never saved"
+    record = found.record
+    last = f"; the last change, “{record.label}”, at {spoken_time(record.at)}" if record.label else ""
+    return f"{where}{last}"
 
 
 def _comparison(found: Found, unit: Unit) -> QWidget:
@@ -129,31 +140,36 @@ def _comparison(found: Found, unit: Unit) -> QWidget:
     page.setObjectName("side")
     grid = QGridLayout(page)
     grid.setContentsMargins(16, 14, 16, 14)
-    grid.setHorizontalSpacing(18)
+    grid.setHorizontalSpacing(10)
     grid.setVerticalSpacing(8)
     grid.setColumnStretch(0, 1)
-    grid.setColumnStretch(1, 1)
-    grid.addWidget(_label("In the file" if saved else "Not in any file", "heading"), 0, 0)
-    grid.addWidget(_label(f"Written down {spoken_time(found.record.at)}", "heading"), 0, 1)
+    grid.setColumnStretch(2, 1)
+    there = "In the file, changed by someone else since" if found.is_file_changed else "In the file"
+    grid.addWidget(_label(there if saved else "Not in any file", "heading"), 0, 0)
+    grid.addWidget(_label(f"Written down {spoken_time(found.record.at)}", "heading"), 0, 2)
     differences = compare(saved, found.record.project)
     for difference in differences:
         _add(grid, difference, unit)
-    if not differences:
-        words = "The steps are the same; what differs is said about wearers or the pattern."
-        grid.addWidget(_label(words, "faint"), 1, 0, 1, 2)
+    beside = differs_beside(saved, found.record.project)
+    if beside:
+        also = "Also different" if differences else "The steps are the same; different"
+        words = ", ".join(beside)
+        grid.addWidget(_label(f"{also}: {words}.", ""), grid.rowCount(), 0, 1, 3)
     grid.setRowStretch(grid.rowCount(), 1)
     return page
 
 
 def _add(grid: QGridLayout, difference: RoundDifference, unit: Unit) -> None:
     row = grid.rowCount()
-    grid.addWidget(_label(f"{difference.wearer}, {difference.round}", "key"), row, 0, 1, 2)
+    grid.addWidget(_label(f"{difference.wearer}, {difference.round}", "key"), row, 0, 1, 3)
     if not difference.lines:
-        grid.addWidget(_label("no steps", "faint"), row + 1, 1)
+        grid.addWidget(_label("no steps", "faint"), row + 1, 2)
     for at, line in enumerate(difference.lines, start=row + 1):
-        name = "faint" if line.before == line.after else ""
-        grid.addWidget(_label(_words(line.before, unit, "–"), name), at, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(_label(_words(line.after, unit, "taken out"), name), at, 1, Qt.AlignmentFlag.AlignTop)
+        is_same = line.before == line.after
+        name, top = "faint" if is_same else "", Qt.AlignmentFlag.AlignTop
+        grid.addWidget(_label(_words(line.before, unit, "–"), name), at, 0, top)
+        grid.addWidget(_label("" if is_same else "→", "key"), at, 1, top)
+        grid.addWidget(_label(_words(line.after, unit, "taken out"), name), at, 2, top)
 
 
 def _words(record: Record | None, unit: Unit, none: str) -> str:

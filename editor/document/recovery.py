@@ -11,7 +11,8 @@ from typing import Final
 
 from editor.document.locking import is_in_use
 from editor.document.project import Project, Wearer
-from editor.document.project_file import load_project
+from editor.document.project_file import load_project, read_file
+from editor.document.saving import stamp_of
 from editor.document.sitting import ENDING, Record, read_about, read_record
 from geometry.alterations.replay import Record as Entry
 from geometry.errors import PatternError
@@ -42,6 +43,14 @@ class Found:
             return load_project(self.path) if self.path is not None else None
         except PatternError:
             return None
+
+    @property
+    def is_file_changed(self) -> bool:
+        """Whether the project's file is there and holds something else than the editor that ended last knew of."""
+        try:
+            return self.path is not None and stamp_of(read_file(self.path)) != self.record.about.stamp
+        except PatternError:
+            return False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +99,33 @@ def compare(before: Project | None, after: Project) -> tuple[RoundDifference, ..
     ]
     gone = [difference for wearer in old_wearers.values() for difference in _rounds(wearer, None)]
     return tuple(differences + gone)
+
+
+def differs_beside(before: Project | None, after: Project) -> tuple[str, ...]:
+    """What differs beside the steps, each as a few words; nothing where there is no ``before``."""
+    if before is None:
+        return ()
+    words = [
+        ("names, seams or allowances of the pattern", before.base != after.base),
+        ("seams that are not sewn", before.forgotten_seams != after.forgotten_seams),
+        ("what the checks let pass", before.limits != after.limits),
+        ("the size chart", before.chart != after.chart),
+        ("the ease wanted", before.ease != after.ease),
+    ]
+    old = {wearer.id: wearer for wearer in before.wearers}
+    for wearer in after.wearers:
+        words += _of_wearer(old.get(wearer.id, wearer), wearer)
+    return tuple(each for each, is_other in words if is_other)
+
+
+def _of_wearer(before: Wearer, after: Wearer) -> Iterator[tuple[str, bool]]:
+    yield f"the size of {after.name}", (before.size, before.sizes) != (after.size, after.sizes)
+    yield f"the measurements of {after.name}", before.measurements != after.measurements
+    old = {each.id: each for each in before.rounds}
+    for each in after.rounds:
+        one = old.get(each.id, each)
+        yield f"notes of {after.name}, {each.name}", one.notes != each.notes
+        yield f"photos of {after.name}, {each.name}", one.photos != each.photos
 
 
 def _records(folder: Path) -> Iterator[Path]:

@@ -26,7 +26,7 @@ from editor.document.differences import Change, changed, changes
 from editor.document.locking import Holder, keep_hold
 from editor.document.project import Project
 from editor.document.project_file import PROJECT_PART, plain_document, project_from_parts
-from editor.document.schema import FieldError, from_json, to_json
+from editor.document.schema import FieldError, from_json, parsed, to_json
 from geometry.errors import PatternError
 
 ENDING: Final = ".sitting"
@@ -201,7 +201,7 @@ class _State:
 def _told(about: About, start: bytes, entries: list[tuple[bytes, bytes]]) -> Record:
     parts = dict(unpacked(start))
     project = project_from_parts(parts)
-    plain = plain_document(project)
+    plain = parsed(to_json(plain_document(project)))  # lists, as the changes were told of
     states = [
         _State(about, plain, plain if about.is_saved else None, about.label, about.began, 0 if about.is_saved else 1),
     ]

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 from hypothesis import strategies as st
 
-from editor.document.project import Base, Measurement, Project, Round, Wearer
+from editor.document.project import Base, FitNote, Measurement, Project, Round, Wearer
 from geometry.affine import frozen_points
 from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.replay import Record
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.checks.limits import DEFAULT_LIMITS
+from geometry.fitting.ease import GarmentEase
+from geometry.fitting.levels import CornerPull, EdgeTransition, SizeBlend, Transition
+from geometry.fitting.measures import Measure
+from geometry.fitting.size_chart import ChartLine, SizeChart
 from geometry.model.dart import Dart, DoubleDart, Pressed
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, InnerKind, InnerLine, Label, Mark, MarkKind, Notch, NotchKind
@@ -166,10 +172,42 @@ def projects(draw: st.DrawFn) -> Project:
                     Record(str(i), draw(steps), draw(st.booleans()), draw(names))
                     for i in range(draw(st.integers(0, 3)))
                 ),
+                draw(st.lists(st.builds(FitNote, names, names, lengths_mm, lengths_mm), max_size=2).map(tuple)),
+                draw(st.lists(names, max_size=2).map(tuple)),
             )
             for number in range(draw(st.integers(0, 2)))
         )
         taken = draw(st.lists(st.builds(Measurement, names, lengths_mm, names, names), max_size=2).map(tuple))
-        wearers.append(Wearer(str(index), draw(names), draw(st.sampled_from(nest.sizes)), rounds, taken))
+        sizes = draw(st.none() | blends(len(nest.sizes)))
+        wearers.append(Wearer(str(index), draw(names), draw(st.sampled_from(nest.sizes)), rounds, taken, sizes))
     base = Base(draw(names), draw(st.binary(max_size=40)), draw(st.sampled_from(Unit)), nest)
-    return Project(base, tuple(wearers))
+    return Project(
+        base,
+        tuple(wearers),
+        forgotten_seams=draw(st.lists(names, max_size=2).map(tuple)),
+        limits=replace(DEFAULT_LIMITS, seam_stop_mm=draw(st.sampled_from([6.0, 9.5]))),
+        chart=draw(st.none() | charts(nest.sizes)),
+        ease=draw(st.builds(GarmentEase, st.lists(st.tuples(measures, st.floats(-50, 99)), max_size=2).map(tuple))),
+    )
+
+
+measures = st.sampled_from(Measure)
+
+
+@st.composite
+def blends(draw: st.DrawFn, count: int) -> SizeBlend:
+    levels = [draw(st.floats(0, count - 1)) for _ in range(6)]
+    transitions = st.builds(EdgeTransition, names, names, st.sampled_from(Transition))
+    corners = st.builds(CornerPull, names, names, st.floats(0, count - 1))
+    return SizeBlend(
+        *levels,
+        transitions=draw(st.lists(transitions, max_size=2).map(tuple)),
+        corners=draw(st.lists(corners, max_size=2).map(tuple)),
+    )
+
+
+@st.composite
+def charts(draw: st.DrawFn, sizes: tuple[str, ...]) -> SizeChart:
+    lengths = st.lists(st.none() | st.floats(1, 2000), min_size=len(sizes), max_size=len(sizes)).map(tuple)
+    lines = st.lists(st.builds(ChartLine, measures, lengths), max_size=2, unique_by=lambda line: line.measure)
+    return SizeChart(sizes, draw(lines.map(tuple)), draw(lines.map(tuple)), draw(st.none() | st.floats(0, 200)))

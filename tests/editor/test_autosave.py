@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import json
 import os
+import tempfile
 import threading
 from dataclasses import replace
 from pathlib import Path
@@ -18,14 +19,16 @@ from editor.document import sitting
 from editor.document.autosave import Autosave
 from editor.document.differences import changed, changes
 from editor.document.locking import Holder, this_process
-from editor.document.project import Project, Round, Unread, Wearer
+from editor.document.project import FitNote, Measurement, Project, Round, Unread, Wearer
 from editor.document.project_file import project_bytes
-from editor.document.recovery import compare, left_behind
+from editor.document.recovery import compare, differs_beside, left_behind
 from editor.document.schema import to_json
 from editor.document.sitting import ENDING, About, Writer, read_record
+from editor.document.statements import with_edge_named
+from editor.document.wearing import with_note
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError
-from tests.editor.project_samples import SLASH, project
+from tests.editor.project_samples import SLASH, project, projects
 
 START = project()
 GONE = Holder("sewing room", 1, since="2026-05-17T10:42:07", token="x")
@@ -125,6 +128,33 @@ def test_an_entry_that_makes_no_project_is_passed_over_for_the_one_before(tmp_pa
         with open(file, "ab") as record:
             record.write(sitting._entry(b"change", entry))
         assert read_record(file).project == grown(2)
+
+
+@given(projects(), st.lists(projects(), min_size=1, max_size=2))
+def test_a_record_gives_back_any_project_whatever_changed_in_it(start: Project, others: list[Project]) -> None:
+    size = start.base.nest.sizes[0]
+    with tempfile.TemporaryDirectory() as folder:
+        writer = Writer(Path(folder) / "a", About(GONE, "", "", False, ""), start, project_bytes(start))
+        for other in others:
+            wearers = tuple(replace(wearer, size=size, sizes=None) for wearer in other.wearers)
+            chart = start.chart if start.chart is None else replace(start.chart, cup_mm=70.0)
+            changed_one = replace(other, base=start.base, wearers=wearers, chart=chart)
+            writer.change(changed_one, "x", "y")
+            assert read_record(writer.file).project == changed_one
+            wearers = tuple(replace(wearer, name=f"{wearer.name}!") for wearer in (*start.wearers, *wearers[3:]))
+            writer.change(replace(changed_one, wearers=wearers), "x", "y")
+            assert read_record(writer.file).project.wearers == wearers
+        writer.close()
+
+
+def test_a_second_note_is_in_the_record_of_a_project_that_had_one(tmp_path: Path) -> None:
+    """What is a tuple in a project and a list in JSON."""
+    one = with_note(START, "2", "1", FitNote("pulls at the hip"))
+    two = with_note(one, "2", "1", FitNote("too long"))
+    writer = Writer(tmp_path / "a", About(GONE, "", "", True, ""), one, project_bytes(one))
+    writer.change(two, "Add note", "y")
+    writer.close()
+    assert read_record(tmp_path / "a").project == two
 
 
 # -- the thread
@@ -315,3 +345,22 @@ def test_this_process_is_known_by_more_than_its_number() -> None:
     assert this_process().is_this_process
     assert this_process().is_running
     assert not replace(this_process(), pid=2**30).is_running
+
+
+def test_the_comparison_tells_what_differs_beside_the_steps() -> None:
+    before = project()
+    assert differs_beside(before, before) == ()
+    assert differs_beside(None, before) == ()
+    noted = with_note(before, "2", "1", FitNote("pulls at the hip"))
+    assert differs_beside(before, noted) == ("notes of Odile, toile 1",)
+    piece = before.base.nest.sample.pieces[0]
+    named = with_edge_named(before, piece.name, piece.edges[0].id, "front hem")
+    measured = named.with_wearer(
+        replace(named.wearer("1"), size=named.base.nest.sizes[-1], measurements=(Measurement("bust", 900.0),))
+    )
+    assert differs_beside(before, replace(measured, forgotten_seams=("side",))) == (
+        "names, seams or allowances of the pattern",
+        "seams that are not sewn",
+        "the size of Maren",
+        "the measurements of Maren",
+    )
