@@ -248,7 +248,9 @@ def test_the_editor_without_a_display_says_so() -> None:
 @pytest.mark.skipif(os.name != "posix", reason="signals")
 def test_a_signal_from_ctrl_c_leaves_no_trace(saved: Path) -> None:
     program = (
-        "import os, signal, editor.cli as c; c._run = lambda w: os.kill(os.getpid(), 2); raise SystemExit(c.main([]))"
+        "import os, signal, editor.cli as c; "
+        "signal.signal(signal.SIGINT, signal.default_int_handler); "  # a shell's background jobs start without it
+        "c._run = lambda w: os.kill(os.getpid(), signal.SIGINT); raise SystemExit(c.main([]))"
     )
     done = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (128 + signal.SIGINT, "Stopped.\n")
