@@ -182,7 +182,7 @@ class Autosave:
         file = self._folder / f"{secrets.token_hex(8)}{ENDING}"
         path = "" if state.path is None else str(state.path)
         about = About(this_process(), path, state.stamp, state.is_saved, now, state.label)
-        data = project_bytes(state.project) if state.data is None else state.data
+        data = project_bytes(state.project, at_once=True) if state.data is None else state.data
         self._writer = Writer(file, about, state.project, data)
         if before is not None:
             _end(before, forget=True)

@@ -22,8 +22,8 @@ _STEADY_DATE: Final = (1980, 1, 1, 0, 0, 0)
 """The earliest date a zip can hold, so that the same project always gives the same bytes."""
 
 
-def packed(parts: Iterable[tuple[str, bytes]]) -> bytes:
-    """The parts as one zip file.
+def packed(parts: Iterable[tuple[str, bytes]], *, tight: bool = True) -> bytes:
+    """The parts as one zip file, made small unless it is to be done at once.
 
     Raises:
         PatternError: there is more in it than could be read again.
@@ -34,7 +34,7 @@ def packed(parts: Iterable[tuple[str, bytes]]) -> bytes:
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as container:
         for name, data in parts:
             entry = zipfile.ZipInfo(name, _STEADY_DATE)
-            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.compress_type = zipfile.ZIP_DEFLATED if tight else zipfile.ZIP_STORED
             entry.external_attr = 0o644 << 16
             container.writestr(entry, data)
     return out.getvalue()

@@ -122,17 +122,22 @@ def project_in(data: bytes, path: Path) -> Project:
         raise PatternError(f"{path} cannot be opened: {problem}.", code=error.code) from None
 
 
-def project_bytes(project: Project) -> bytes:
-    """A project as the bytes of its file; equal projects give equal bytes."""
+def project_bytes(project: Project, *, at_once: bool = False) -> bytes:
+    """A project as the bytes of its file; equal projects give equal bytes.
+
+    ``at_once`` is for what must be on the disk in a moment and takes no good file's place: nothing is made small, and
+    the pattern is not looked over once more.
+    """
     of_pattern = [(place[1:], value) for place, value in project.unread.fields if place[0] == PATTERN_PART]
     nest = restored(to_plain(project.base.nest), of_pattern) if of_pattern else project.base.nest
     written = to_json(plain_document(project), indent=1)
-    refuse_unsound_nest(project.base.nest)
+    if not at_once:
+        refuse_unsound_nest(project.base.nest)
     if _wearers(parsed(written))[1] != project.wearers:  # must not take the place of a good file
         raise FieldError("wearers", "an amount is not a number")
     parts = {PROJECT_PART: written, PATTERN_PART: to_json(nest), SOURCE_PART: project.base.source_bytes}
     _refuse_swollen(parts)
-    return packed((*parts.items(), *project.unread.members))
+    return packed((*parts.items(), *project.unread.members), tight=not at_once)
 
 
 def plain_document(project: Project) -> dict[str, Any]:
