@@ -15,6 +15,7 @@ from editor.refining import found_by, refine, run_with
 from editor.session import Session
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.dart import DartTool
+from editor.tools.landmark import LandmarkTool
 from editor.tools.measure import MeasureTool
 from editor.tools.seam import SeamTool
 from editor.tools.select import SelectTool
@@ -24,11 +25,20 @@ from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import replay
 from geometry.alterations.slash import Slash
+from geometry.checks.stretches import held_by
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 
-_TOOLS: Final[tuple[Callable[[], Tool], ...]] = (SelectTool, SlashTool, DartTool, SeamTool, WalkTool, MeasureTool)
+_TOOLS: Final[tuple[Callable[[], Tool], ...]] = (
+    SelectTool,
+    SlashTool,
+    DartTool,
+    SeamTool,
+    WalkTool,
+    MeasureTool,
+    LandmarkTool,
+)
 
 
 class Bench(QObject):
@@ -175,6 +185,8 @@ class Bench(QObject):
     def _sew(self, seam: Seam, replacing: str) -> None:
         project = self._session.project
         if project is not None:
+            if self._session.base is not None and self._session.pattern is not None:
+                seam = held_by(seam, self._session.base, self._session.pattern)
             joins = f"seam {replacing}" if replacing else f"seam {seam.id}"
             self._session.state("Say what is sewn together", with_seam(project, seam, replacing=replacing), joins=joins)
             self._session.select(seam=seam.id)

@@ -23,14 +23,17 @@ from editor.document.statements import proposed_ids, with_seam, without_seam
 from editor.panels.heading import Heading
 from editor.panels.length_field import LengthField
 from editor.panels.seam_rows import ROW, SeamDelegate, SeamRow
+from editor.panels.seam_stretches import SeamStretches
 from editor.session import Session
 from editor.text import counted, in_unit, signed_length
 from editor.theme import Look
 from geometry.checks.agreement import misfit
 from geometry.checks.sewing import reasons, turned
+from geometry.checks.stretches import held_by, with_gap
 from geometry.checks.walking import Walk, walk
+from geometry.checks.wording import from_to
 from geometry.errors import PatternError
-from geometry.model.pattern import EdgeRef, Seam
+from geometry.model.pattern import Pattern, Seam, SeamSide
 
 _EMPTY = "No seam is known yet. Take the seam tool (E) and click two edges that are sewn together."
 
@@ -120,6 +123,7 @@ class SeamsPanel(QWidget):
             is_stated = seam.id not in proposed
             is_off = misfit(walked, project.limits) is not None
             details = self._difference(walked) if is_stated else self._reasons(walked)
+            details = "; ".join([*_in_part(pattern, seam), details])
             found.append(SeamRow(seam.id, number, _sides(seam), details, is_stated, is_off))
         return found
 
@@ -180,17 +184,31 @@ class SeamForm(QWidget):
         self.accept = _button("Accept", "Take it as said", self._accept)
         self.forget = _button("Forget", "They are not sewn together; it is not proposed again", self._forget)
         self.turn = _button("Turn round", "Walk the lower side from its other end", self._turn)
+        self.part = _button("In part…", "Say from where to where each edge is sewn", self._show_stretches)
+        self.part.setCheckable(True)
+        self.gap = _button(
+            "Leave a gap", "Leave the middle of the seam open, as for a pocket; then say where", self._gap
+        )
+        self.stretches = SeamStretches()
+        self.stretches.seam_changed.connect(self._stretch)
         self.walk = _button("Walk…", "Lay one side along the other on the table", self._walk)
         buttons = QHBoxLayout()
         buttons.setSpacing(5)
         for button in (self.accept, self.forget, self.turn, self.walk):
             buttons.addWidget(button)
+        parts = QHBoxLayout()
+        parts.setSpacing(5)
+        for button in (self.part, self.gap):
+            parts.addWidget(button)
+        parts.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 6, 12, 10)
         layout.setSpacing(6)
         layout.addLayout(ease)
         layout.addWidget(self.low.complaint)
         layout.addWidget(self.high.complaint)
+        layout.addWidget(self.stretches)
+        layout.addLayout(parts)
         layout.addLayout(buttons)
         self.low.length_changed.connect(lambda mm: self._ease(self.low, mm, None))
         self.high.length_changed.connect(lambda mm: self._ease(self.high, None, mm))
@@ -204,6 +222,8 @@ class SeamForm(QWidget):
             self.low.show_length(seam.ease_mm[0], self._session.unit)
             self.high.show_length(seam.ease_mm[1], self._session.unit)
             self.accept.setVisible(not row.is_stated)
+            self.part.setChecked(seam.is_partial)
+            self._show_stretches()
 
     @property
     def _seam(self) -> Seam | None:
@@ -236,6 +256,25 @@ class SeamForm(QWidget):
         if seam is not None:
             self._change("Turn seam round", lambda project: with_seam(project, turned(seam)))
 
+    def _show_stretches(self) -> None:
+        seam, pattern = self._seam, self._session.pattern
+        is_shown = self.part.isChecked() and seam is not None and pattern is not None
+        if is_shown and seam is not None and pattern is not None:
+            self.stretches.show_seam(seam, pattern)
+        self.stretches.setVisible(is_shown)
+        self.gap.setVisible(is_shown and seam is not None and len(seam.first) == len(seam.second) == 1)
+
+    def _stretch(self, seam: Seam) -> None:
+        base, pattern = self._session.base, self._session.pattern
+        if base is not None and pattern is not None:
+            held = held_by(seam, base, pattern)
+            self._change("Say from where to where it is sewn", lambda project: with_seam(project, held))
+
+    def _gap(self) -> None:
+        seam = self._seam
+        if seam is not None:
+            self._change("Leave a gap in a seam", lambda project: with_seam(project, with_gap(seam)))
+
     def _walk(self) -> None:
         if self._row is not None:
             self.walk_wanted.emit(self._row.id)
@@ -255,8 +294,18 @@ def _button(words: str, help_text: str, do: Callable[[], None]) -> QPushButton:
 
 
 def _sides(seam: Seam) -> tuple[str, str]:
-    return _side_words(seam.first), _side_words(seam.second)
+    first, second = seam.sides
+    return _side_words(first), _side_words(second)
 
 
-def _side_words(refs: tuple[EdgeRef, ...]) -> str:
-    return " + ".join(f"{ref.piece}: {ref.edge}" for ref in refs)
+def _in_part(pattern: Pattern, seam: Seam) -> list[str]:
+    """From where to where the edges are sewn that are not sewn whole, each once."""
+    parts = dict.fromkeys(part for side in seam.sides for part in side.parts if not part[2].is_whole)
+    return [
+        f"{ref.piece} {from_to(pattern.piece(ref.piece), ref.edge, stretch, backward=backward)} only"
+        for ref, backward, stretch in parts
+    ]
+
+
+def _side_words(side: SeamSide) -> str:
+    return " + ".join(f"{ref.piece}: {ref.edge}" for ref in dict.fromkeys(side.refs))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import numpy as np
@@ -10,21 +10,26 @@ import numpy as np
 from editor.canvas.hits import sheet_at
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene
-from editor.tools.base import Chalk, ChalkKind, Pick, Preview, Readout, Reply, Sew, Tag, Taken
+from editor.tools.base import Chalk, ChalkKind, Pick, Preview, Readout, Reply, Sew, Spot, SpotKind, Tag, Taken
 from editor.tools.readings import both_units
 from editor.tools.things import EDGE_REACH_PX
-from geometry.affine import Point, frozen_points
+from geometry.affine import Point, distance_mm, frozen_points
 from geometry.checks.sewing import seam_of, turned
+from geometry.checks.stretches import drawn_to, with_stretch
 from geometry.checks.walking import Walk, walk
+from geometry.checks.wording import from_to
 from geometry.curves import polyline
 from geometry.errors import PatternError
-from geometry.model.pattern import EdgeRef, Pattern, Seam
+from geometry.model.pattern import WHOLE_EDGE, EdgeRef, Pattern, Seam, Stretch
 
 Refs = tuple[EdgeRef, ...]
 
 _HINT = "Click an edge, then the edge it is sewn to. Shift adds further edges to the side clicked last."
 _FIRST_HINT = "Click the edge it is sewn to; Shift adds to this side. Enter sews it to its own mirror image."
 _SEWN_HINT = "Sewn. Shift adds further edges to the second side, R walks it from its other end. Click on for more."
+_END_HINT = "Drag an end of the seam along its edge to sew only a part of it; it holds on to notches and corners."
+_HANDLE_REACH_PX = 9.0
+_NOTCH_REACH_PX = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,21 +48,39 @@ class _Sewn:
     seam: Seam
 
 
+@dataclass(frozen=True, slots=True)
+class _End:
+    """An end of what is sewn of an edge: side and part of its seam, and whether the stretch ends or starts there."""
+
+    side: int
+    part: int
+    at_end: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """An end of a seam is being drawn along its edge."""
+
+    before: Seam
+    end: _End
+    seam: Seam
+
+
 class SeamTool:
-    """Nothing named, one side named, or a seam just stated."""
+    """Nothing named, one side named, a seam just stated, or one whose end is being drawn along its edge."""
 
     name: ClassVar[str] = "seam"
 
     def __init__(self) -> None:
-        self._state: _First | _Sewn | None = None
+        self._state: _First | _Sewn | _Drawn | None = None
         self._over: tuple[EdgeRef, Point] | None = None
         self._trouble = ""
         self._drawn: tuple[object, tuple[Chalk, ...], tuple[Tag, ...]] = (None, (), ())
 
     @property
     def is_busy(self) -> bool:
-        """Whether a side is named and not sewn yet."""
-        return isinstance(self._state, _First)
+        """Whether a side is named and not sewn yet, or an end is being drawn."""
+        return isinstance(self._state, _First | _Drawn)
 
     @property
     def holds_change(self) -> bool:
@@ -79,13 +102,22 @@ class SeamTool:
 
     def preview(self, scene: Scene) -> Preview:
         """Every seam in its chalk with its number, the side named so far, and what is under the pointer."""
+        if isinstance(self._state, _Drawn):
+            drawn = self._state.seam
+            seams = tuple(drawn if seam == self._state.before else seam for seam in scene.pattern.seams)
+            scene = replace(scene, pattern=replace(scene.pattern, seams=seams))
         chalk, tags = self._seams(scene)
         if isinstance(self._state, _First):
             chalk += tuple(
                 _edge_chalk(scene, ref, ChalkKind.GUIDE) for ref in self._state.refs if _is_there(scene, ref)
             )
-        hint = _HINT if self._state is None else _FIRST_HINT if self.is_busy else _SEWN_HINT
-        return Preview(chalk=chalk, tags=tags, readout=self._readout(scene), hint=self._trouble or hint)
+        spots: tuple[Spot, ...] = ()
+        held = self._held(scene)
+        if held is not None:
+            spots = tuple(Spot(at, SpotKind.KNOB, ahead) for _, at, ahead in _ends(scene, held))
+        return Preview(
+            chalk=chalk, tags=tags, spots=spots, readout=self._readout(scene), hint=self._trouble or self._hint(scene)
+        )
 
     def hover(self, pointer: Pointer, scene: Scene) -> None:
         """Look for an edge."""
@@ -94,7 +126,12 @@ class SeamTool:
         self._trouble = ""
 
     def press(self, pointer: Pointer, scene: Scene) -> Reply | None:
-        """Name an edge."""
+        """Name an edge, or take hold of an end of the seam that is picked out."""
+        if not isinstance(self._state, _First) and not pointer.shift and self._take_end(pointer, scene):
+            return None
+        return self._name(pointer, scene)
+
+    def _name(self, pointer: Pointer, scene: Scene) -> Reply | None:
         ref = _edge_at(pointer, scene)
         if ref is None:
             self._state = None if not pointer.shift else self._state
@@ -116,11 +153,24 @@ class SeamTool:
         return None
 
     def drag(self, pointer: Pointer, scene: Scene) -> Reply | None:
-        """Nothing is dragged here."""
+        """Draw an end of the seam along its edge."""
+        match self._state:
+            case _Drawn(before, end, seam):
+                ref, _, stretch = seam.sides[end.side].parts[end.part]
+                sheet = scene.sheets[ref.piece]
+                within_mm = pointer.mm(_NOTCH_REACH_PX)
+                place = sheet.to_piece(pointer.at)
+                moved = drawn_to(sheet.piece, ref.edge, stretch, place, at_end=end.at_end, within_mm=within_mm)
+                self._state = _Drawn(before, end, with_stretch(seam, end.side, end.part, moved))
+                self._over = (ref, pointer.at)
         return None
 
     def release(self, pointer: Pointer, scene: Scene) -> Reply | None:
-        """All is done with the press."""
+        """An end that was drawn stays there; all else is done with the press."""
+        match self._state:
+            case _Drawn(before, _, seam):
+                self._state = None
+                return Sew(seam, before.id) if seam != before else self._name(pointer, scene)
         return None
 
     def key(self, key: Key, scene: Scene) -> Reply | None:
@@ -140,6 +190,29 @@ class SeamTool:
             self._state = None
         self._trouble = ""
         return None
+
+    def _held(self, scene: Scene) -> Seam | None:
+        """The seam whose ends can be drawn: the one that is picked out."""
+        if isinstance(self._state, _Drawn):
+            return self._state.seam
+        picked = next((seam for seam in scene.pattern.seams if seam.id == scene.picked.seam), None)
+        return None if isinstance(self._state, _First) else picked
+
+    def _take_end(self, pointer: Pointer, scene: Scene) -> bool:
+        """Take hold of the end of the seam under the pointer, if one is there."""
+        seam = self._held(scene)
+        near = [(distance_mm(at, pointer.at), number, end) for number, (end, at, _) in enumerate(_ends(scene, seam))]
+        if seam is None or not near or min(near)[0] > pointer.mm(_HANDLE_REACH_PX):
+            return False
+        self._state = _Drawn(seam, min(near)[2], seam)
+        return True
+
+    def _hint(self, scene: Scene) -> str:
+        if isinstance(self._state, _Drawn):
+            return _END_HINT
+        if isinstance(self._state, _First):
+            return _FIRST_HINT
+        return f"{_HINT if self._state is None else _SEWN_HINT} {_END_HINT if self._held(scene) else ''}".rstrip()
 
     def _sew(self, first: Refs, second: Refs, scene: Scene, *, replacing: str = "") -> Reply:
         try:
@@ -165,6 +238,8 @@ class SeamTool:
         if self._over is None or not _is_there(scene, self._over[0]):
             return None
         ref, at = self._over
+        if isinstance(self._state, _Drawn):
+            return Readout(at, _drawn_words(scene.pattern, self._state))
         if isinstance(self._state, _First) and ref not in self._state.refs:
             try:
                 walked = walk(scene.pattern, seam_of(scene.pattern, self._state.refs, (ref,)))
@@ -181,6 +256,40 @@ def difference_words(walked: Walk) -> str:
         return "both equally long"
     which = "first" if walked.ease_mm > 0 else "second"
     return f"the {which} side is {both_units(abs(walked.ease_mm))} longer"
+
+
+def _drawn_words(pattern: Pattern, drawn: _Drawn) -> tuple[str, ...]:
+    """From where to where the edge is sewn now, how long that is, and how it fits the other side."""
+    ref, backward, stretch = drawn.seam.sides[drawn.end.side].parts[drawn.end.part]
+    piece = pattern.piece(ref.piece)
+    length = both_units(stretch.sewn_mm(piece, ref.edge))
+    words = "sewn whole" if stretch.is_whole else f"sewn {from_to(piece, ref.edge, stretch, backward=backward)}"
+    return f"{ref.edge}: {words}", length, difference_words(walk(pattern, drawn.seam))
+
+
+def _ends(scene: Scene, seam: Seam | None) -> list[tuple[_End, Point, Point]]:
+    """Where the ends of what a seam sews of each edge lie on the table, and the direction along the edge there."""
+    found = []
+    for number, side in enumerate(seam.sides if seam is not None else ()):
+        for part, (ref, _, stretch) in enumerate(side.parts):
+            if not _is_there(scene, ref):
+                continue
+            sheet = scene.sheets[ref.piece]
+            edge, bounds = sheet.piece.edge(ref.edge), _bounds_mm(scene, ref, stretch)
+            for at_end in (False, True):
+                x, y = polyline.direction_at(edge.points, bounds[at_end])
+                ahead = (-x, -y) if at_end else (x, y)
+                found.append((_End(number, part, at_end), sheet.to_table(edge.point_at(bounds[at_end])), ahead))
+    return found
+
+
+def _bounds_mm(scene: Scene, ref: EdgeRef, stretch: Stretch) -> tuple[float, float]:
+    """From where to where an edge is sewn; all of it where a notch that says so is gone."""
+    piece = scene.sheets[ref.piece].piece
+    try:
+        return stretch.bounds_mm(piece, ref.edge)
+    except PatternError:
+        return WHOLE_EDGE.bounds_mm(piece, ref.edge)
 
 
 def numbered(pattern: Pattern) -> tuple[tuple[int, Seam], ...]:
@@ -204,9 +313,11 @@ def _drawn(scene: Scene) -> tuple[tuple[Chalk, ...], tuple[Tag, ...]]:
     for number, seam in numbered(scene.pattern):
         is_stated = seam.id not in scene.proposed
         is_picked = seam.id == scene.picked.seam
-        for ref in dict.fromkeys((*seam.first, *seam.second)):
+        parts = dict.fromkeys((ref, stretch) for side in seam.sides for ref, _, stretch in side.parts)
+        for ref, stretch in parts:
             if _is_there(scene, ref):
-                line = _edge_chalk(scene, ref, ChalkKind.SEWN if is_stated else ChalkKind.PROPOSED, style=number)
+                kind = ChalkKind.SEWN if is_stated else ChalkKind.PROPOSED
+                line = _edge_chalk(scene, ref, kind, style=number, stretch=stretch)
                 chalk.append(line)
                 if is_picked:
                     chalk.append(Chalk(line.points, ChalkKind.GUIDE))
@@ -215,10 +326,12 @@ def _drawn(scene: Scene) -> tuple[tuple[Chalk, ...], tuple[Tag, ...]]:
     return tuple(chalk), tuple(tags)
 
 
-def _edge_chalk(scene: Scene, ref: EdgeRef, kind: ChalkKind, *, style: int = 0) -> Chalk:
+def _edge_chalk(scene: Scene, ref: EdgeRef, kind: ChalkKind, *, style: int = 0, stretch: Stretch = WHOLE_EDGE) -> Chalk:
     sheet = scene.sheets[ref.piece]
-    points = sheet.piece.edge(ref.edge).points + np.array(sheet.at)
-    return Chalk(frozen_points(points), kind, style)
+    points = sheet.piece.edge(ref.edge).points
+    if not stretch.is_whole:
+        points = polyline.part_between(points, *_bounds_mm(scene, ref, stretch))
+    return Chalk(frozen_points(points + np.array(sheet.at)), kind, style)
 
 
 def _is_there(scene: Scene, ref: EdgeRef) -> bool:

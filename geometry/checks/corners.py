@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from geometry.affine import Point, Points, as_point, frozen_points, unit_vector
-from geometry.checks.limits import Limits
 from geometry.checks.line_shape import heading_rad, peak_mm
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Walk
@@ -57,7 +56,7 @@ def corner_across_seam(subject: Subject) -> Iterator[Finding]:
                 continue
             first, second = (_corner(whole, refs, back, last) for refs, back in _sides(walk))
             if first.crossing.role is second.crossing.role and first.crossing.role in _CROSSING:
-                yield from _peak(walk, first, second, subject.limits)
+                yield from _peak(subject, walk, first, second)
 
 
 def fold_square(subject: Subject) -> Iterator[Finding]:
@@ -82,12 +81,13 @@ def fold_square(subject: Subject) -> Iterator[Finding]:
                 )
 
 
-def _peak(walk: Walk, first: _Corner, second: _Corner, limits: Limits) -> Iterator[Finding]:
+def _peak(subject: Subject, walk: Walk, first: _Corner, second: _Corner) -> Iterator[Finding]:
+    limits = subject.limits
     turn_rad = first.inside_rad + second.inside_rad - math.pi
     high_mm = peak_mm(turn_rad, limits.peak_reach_mm)
     if high_mm <= limits.peak_mm or abs(turn_rad) > _MEANT_RAD:
         return
-    sewn = _sewn(walk)
+    sewn = _sewn(subject, walk)
     text = (
         f"Where {sewn} are sewn together, the {first.crossing.id} {'dips in' if turn_rad > 0 else 'stands out'} by "
         f"{mm(high_mm)}: its corners there are {_deg(first)} and {_deg(second)} degrees and should make 180; "
@@ -97,9 +97,9 @@ def _peak(walk: Walk, first: _Corner, second: _Corner, limits: Limits) -> Iterat
     yield Finding("corner-across-seam", Level.WARN, text, first.piece.name, first.place, high_mm, 0.0, about)
 
 
-def _sewn(walk: Walk) -> str:
-    first, second = walk.seam.sides
-    return f"both halves of {side(first)}" if first.refs == second.refs else f"{side(first)} and {side(second)}"
+def _sewn(subject: Subject, walk: Walk) -> str:
+    first, second = (side(subject.pattern, one) for one in walk.seam.sides)
+    return f"both halves of {first}" if first == second else f"{first} and {second}"
 
 
 def _deg(corner: _Corner) -> str:

@@ -50,7 +50,7 @@ def notch_alone(subject: Subject) -> Iterator[Finding]:
                 across = walk.seam.sides[1 if meeting.first else 0]
                 other = across.refs
                 text = (
-                    f"{sentence(stop(notch))} meets nothing on {side(across)}; mark its partner "
+                    f"{sentence(stop(notch))} meets nothing on {side(subject.pattern, across)}; mark its partner "
                     f"{mm(notch.from_start_mm)} from the {walk.start_at} (sewn length), or take it away."
                 )
                 level = Level.WARN if notch.partner else Level.NOTE
@@ -151,7 +151,8 @@ def ease_notches(subject: Subject) -> Iterator[Finding]:
             ref = walk.seam.first[0]
             edge = subject.pattern.piece(ref.piece).edge(ref.edge)
             text = (
-                f"{sentence(side(walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into {side(walk.seam.sides[1])}, "
+                f"{sentence(side(subject.pattern, walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into "
+                f"{side(subject.pattern, walk.seam.sides[1])}, "
                 "but no notches say where; mark both ends of the ease on both sides."
             )
             where = edge.point_at(edge.length_mm / 2)

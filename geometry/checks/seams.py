@@ -45,9 +45,9 @@ def shoulder_ease(subject: Subject) -> Iterator[Finding]:
         within = walk.ease_mm <= walk.seam.ease_mm[1] + FLOAT_MM
         if walk.seam.kind is SeamKind.SHOULDER and within and walk.ease_mm > subject.limits.shoulder_safe_mm + FLOAT_MM:
             text = (
-                f"{sentence(side(walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into "
-                f"{side(walk.seam.sides[1])}; up to {mm(subject.limits.shoulder_safe_mm)} goes into any cloth, "
-                "try this much on a scrap of yours first."
+                f"{sentence(side(subject.pattern, walk.seam.sides[0]))} is eased by {mm(walk.ease_mm)} into "
+                f"{side(subject.pattern, walk.seam.sides[1])}; up to {mm(subject.limits.shoulder_safe_mm)} goes into "
+                "any cloth, try this much on a scrap of yours first."
             )
             yield Finding(
                 "shoulder-ease",
@@ -124,8 +124,8 @@ def _differs(subject: Subject, walk: Walk, level: Level) -> Finding:
     low, high = walk.seam.ease_mm
     allowed = f", with the {mm(low)} to {mm(high)} of ease it may have" if high > low else ""
     text = (
-        f"{sentence(side(walk.seam.sides[0]))} measures {mm(walk.first_mm)} and is sewn to "
-        f"{side(walk.seam.sides[1])}, "
+        f"{sentence(side(subject.pattern, walk.seam.sides[0]))} measures {mm(walk.first_mm)} and is sewn to "
+        f"{side(subject.pattern, walk.seam.sides[1])}, "
         f"which measures {mm(walk.second_mm)} (darts folded){allowed}: "
         f"{mm(abs(walk.first_mm - expected_mm))} too {'long' if walk.first_mm > expected_mm else 'short'}. "
         "Change one of the two by that much, or declare the ease."

@@ -25,8 +25,8 @@ def cap_ease(subject: Subject) -> Iterator[Finding]:
         low, high = walk.seam.ease_mm
         differs = "longer" if walk.ease_mm >= 0 else "shorter"
         text = (
-            f"{sentence(side(walk.seam.sides[0]))} is {mm(abs(walk.ease_mm))} {differs} than "
-            f"{side(walk.seam.sides[1])}; it should be {mm(low)} to {mm(high)} longer. "
+            f"{sentence(side(subject.pattern, walk.seam.sides[0]))} is {mm(abs(walk.ease_mm))} {differs} than "
+            f"{side(subject.pattern, walk.seam.sides[1])}; it should be {mm(low)} to {mm(high)} longer. "
             "Make the cap higher or lower until it is, or declare the ease you want."
         )
         ref = walk.seam.first[0]

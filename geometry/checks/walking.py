@@ -183,6 +183,16 @@ def edge_words(edge: Edge) -> str:
     return edge.id if edge.role is EdgeRole.OTHER else edge.role.value
 
 
+def place_words(piece: Piece, edge_id: str, stretch: Stretch, *, at_end: bool) -> str:
+    """What tells an end of a stretch: the edge met at its corner, the notch there, or how far along the edge it is."""
+    place = stretch.end if at_end else stretch.start
+    if place.notch:
+        return place.notch
+    if place.share != float(at_end):
+        return f"{place.share:.0%} of the {edge_id}"
+    return edge_words(neighbours(piece, edge_id)[1 if at_end else 0])
+
+
 def _stops(pattern: Pattern, side: SeamSide) -> Iterator[Stop]:
     """The stops of one side in the order met, joins included."""
     total_mm, walked_mm = side_mm(pattern, side), 0.0
@@ -219,7 +229,7 @@ def _join(piece: Piece, edge_id: str, is_backward: bool, stretch: Stretch) -> _M
     """The join with the edge before it on the same side, named after the seam that ends there."""
     low_mm, high_mm = stretch.bounds_mm(piece, edge_id)
     at_mm = high_mm if is_backward else low_mm
-    words = _place_words(piece, edge_id, stretch, at_end=is_backward)
+    words = place_words(piece, edge_id, stretch, at_end=is_backward)
     return _Mark(at_mm, StopKind.JOIN, "", words, piece.edge(edge_id).point_at(at_mm))
 
 
@@ -282,14 +292,4 @@ def _nearest_pairs(first: list[Stop], second: list[Stop], reach_mm: float = math
 def _end_words(pattern: Pattern, side: SeamSide, *, at_end: bool) -> str:
     """What a side starts from, or runs to."""
     ref, is_backward, stretch = side.parts[-1 if at_end else 0]
-    return _place_words(pattern.piece(ref.piece), ref.edge, stretch, at_end=at_end is not is_backward)
-
-
-def _place_words(piece: Piece, edge_id: str, stretch: Stretch, *, at_end: bool) -> str:
-    """What tells an end of a stretch: the edge met at its corner, the notch there, or how far along the edge it is."""
-    place = stretch.end if at_end else stretch.start
-    if place.notch:
-        return place.notch
-    if place.share != float(at_end):
-        return f"{place.share:.0%} of the {edge_id}"
-    return edge_words(neighbours(piece, edge_id)[1 if at_end else 0])
+    return place_words(pattern.piece(ref.piece), ref.edge, stretch, at_end=at_end is not is_backward)

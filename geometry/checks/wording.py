@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from geometry.checks.walking import Stop
-from geometry.model.pattern import EdgePlace, EdgeRef, SeamSide, Stretch
+from geometry.checks.walking import Stop, place_words
+from geometry.model.pattern import EdgeRef, Pattern, SeamSide, Stretch
+from geometry.model.piece import Piece
 from geometry.units import Unit, format_length
 
 
@@ -22,27 +23,21 @@ def edges(refs: tuple[EdgeRef, ...]) -> str:
     return words
 
 
-def side(one: SeamSide) -> str:
+def side(pattern: Pattern, one: SeamSide) -> str:
     """One side of a seam with the stretches of its edges that are sewn."""
     if all(stretch.is_whole for stretch in one.stretches):
         return edges(one.refs)
     return " and ".join(
-        edges((ref,)) + ("" if stretch.is_whole else f" {from_to(stretch, backward=backward)}")
+        edges((ref,))
+        + ("" if stretch.is_whole else f" {from_to(pattern.piece(ref.piece), ref.edge, stretch, backward=backward)}")
         for ref, backward, stretch in one.parts
     )
 
 
-def from_to(stretch: Stretch, *, backward: bool = False) -> str:
-    """From where to where an edge is sewn, as it is walked: ``from its start to the notch "zip end"``."""
-    ends = (stretch.end, stretch.start) if backward else (stretch.start, stretch.end)
-    return f"from {_place(ends[0])} to {_place(ends[1])}"
-
-
-def _place(place: EdgePlace) -> str:
-    if place.notch:
-        return f'the notch "{place.notch}"'
-    corner = {0.0: "its start", 1.0: "its end"}
-    return corner.get(place.share, f"{place.share:.0%} of its length")
+def from_to(piece: Piece, edge_id: str, stretch: Stretch, *, backward: bool = False) -> str:
+    """From where to where an edge is sewn, as it is walked: ``from waist to zip end``."""
+    start, end = (place_words(piece, edge_id, stretch, at_end=at_end) for at_end in (backward, not backward))
+    return f"from {start} to {end}"
 
 
 def stop(where: Stop) -> str:
