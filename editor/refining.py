@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from editor.document.project import next_id
 from editor.session import MISFIT, Session
+from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.step import Outcome, Step
 from geometry.errors import PatternError
@@ -30,7 +31,9 @@ def refine(session: Session, step: Step) -> None:
     picked = session.selection
     last = session.records[-1] if session.records else None
     amount_mm = _amount_together(last, step)
-    if last is not None and amount_mm is not None:
+    if last is not None and _is_same_landmark(last, step):
+        put_in_place(session, last.id, step, joins=f"landmark {last.id}")
+    elif last is not None and amount_mm is not None:
         session.set_amount(last.id, amount_mm)
     else:
         session.add_step(step)
@@ -100,8 +103,10 @@ def run_with(session: Session, step: Step, record_id: str = "") -> Run:
     return Run(before, own.pattern, Outcome(whole.pattern, own.changes, own.findings), displaced)
 
 
-def put_in_place(session: Session, record_id: str, step: Step) -> None:
+def put_in_place(session: Session, record_id: str, step: Step, *, joins: str = "") -> None:
     """Record a step in the place of another, under the same id and with its note; one change to undo.
+
+    Changes that follow each other with the same ``joins`` are one to undo.
 
     Raises:
         PatternError: the step does not fit there; nothing is changed.
@@ -112,7 +117,7 @@ def put_in_place(session: Session, record_id: str, step: Step) -> None:
     run_with(session, step, record_id)
     records = tuple(replace(each, step=step) if each.id == record_id else each for each in shown.records)
     if records != shown.records:
-        session.state("Change step", project.with_records(wearer.id, shown.id, records))
+        session.state("Change step", project.with_records(wearer.id, shown.id, records), joins=joins)
     session.select(record=record_id)
 
 
@@ -135,6 +140,13 @@ def put_before(session: Session, record_id: str, step: Step) -> None:
 def _place_of(session: Session, record_id: str) -> int:
     records = session.records
     return next((number for number, each in enumerate(records) if each.id == record_id), len(records))
+
+
+def _is_same_landmark(last: Record, step: Step) -> bool:
+    before = last.step
+    if not isinstance(before, PlaceLandmark) or not isinstance(step, PlaceLandmark) or not last.on or last.note:
+        return False
+    return (before.piece, before.landmark) == (step.piece, step.landmark)
 
 
 def _amount_together(last: Record | None, step: Step) -> float | None:

@@ -14,10 +14,11 @@ from editor.panels.handbook_sheet import HandbookSheet
 from editor.refining import found_by, put_before, put_in_place, run_with
 from editor.session import Session
 from editor.theme import Look
-from editor.tools.draft import Draft, Found, landmarks_for, pull_of
+from editor.tools.draft import Draft, landmarks_for, pull_of
 from editor.tools.handbook import HandbookTool
 from geometry.alterations.handbook.alteration import Alteration, alteration
 from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.landmarks import Landmark
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.errors import PatternError
@@ -49,7 +50,7 @@ class HandbookForm(QFrame):
         self._session, self._bench = session, bench
         self._step: Alteration | None = None
         self._placing = ""
-        self._landmarks: tuple[Pattern | None, str, tuple[Found, ...]] = (None, "", ())
+        self._landmarks: tuple[Pattern | None, str, tuple[Landmark, ...]] = (None, "", ())
         self._first, self._start, self._note = code, step, note
         tool = bench.tools.setdefault(HandbookTool.name, HandbookTool())
         assert isinstance(tool, HandbookTool)
@@ -293,7 +294,7 @@ class HandbookForm(QFrame):
         if name != HandbookTool.name and self._step is not None:
             self.leave()
 
-    def _found(self, pattern: Pattern) -> tuple[Found, ...]:
+    def _found(self, pattern: Pattern) -> tuple[Landmark, ...]:
         """Landmarks of the pieces in question; looked for once for each pattern and entry."""
         code = self._step.entry if self._step else ""
         if self._landmarks[0] is not pattern or self._landmarks[1] != code:

@@ -5,23 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
-from geometry.affine import Point
 from geometry.alterations.handbook.alteration import Alteration, Layout
-from geometry.alterations.handbook.bench import Bench
-from geometry.alterations.handbook.landmarks import detected
+from geometry.alterations.handbook.landmarks import Landmark, landmarks_of
+from geometry.alterations.handbook.panels import role_of
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.handbook.shifts import Shift, shifts
 from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.model.pattern import Pattern
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A landmark on a piece: marked by the person, or told by the piece."""
-
-    piece: str
-    name: str
-    at: Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +29,7 @@ class Draft:
     step: Alteration
     layout: Layout
     pull: Shift | None = None
-    landmarks: tuple[Found, ...] = ()
+    landmarks: tuple[Landmark, ...] = ()
     placing: str = ""
 
 
@@ -64,10 +54,7 @@ def pull_of(before: Pattern, after: Pattern) -> Shift | None:
     return next(iter(shifts(before, after)), None)
 
 
-def landmarks_for(code: str, pattern: Pattern) -> tuple[Found, ...]:
+def landmarks_for(code: str, pattern: Pattern) -> tuple[Landmark, ...]:
     """Landmarks on the pieces that an entry may touch."""
-    return tuple(
-        Found(panel.name, name, panel.point(anchor))
-        for panel in Bench(pattern, 0.0).panels(*entry_of(code).touches)
-        for name, anchor in detected(panel)
-    )
+    roles = entry_of(code).touches
+    return tuple(mark for piece in pattern.pieces if role_of(piece) in roles for mark in landmarks_of(piece))

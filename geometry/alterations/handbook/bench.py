@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from geometry.affine import Point, Points, angle_between
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.dart_truing import TrueDart
-from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
+from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of, role_of
 from geometry.alterations.step import Step
 from geometry.errors import StepError
 from geometry.findings import Finding, Level
@@ -102,7 +102,7 @@ class Bench:
             for role in roles
             for piece in self.pattern.pieces
             if role_of(piece) is role and (not self._only or piece.name in self._only)
-            for hand in _hands(piece)
+            for hand in hands_of(piece)
             if self.hand in ("", hand or hand_in(piece.name) or self.hand)
         )
 
@@ -180,12 +180,6 @@ class Bench:
                         f'The dart "{dart.id}" on "{name}" is {before.intake_mm(old):.0f} mm wide and would close by '
                         "more than that; give a smaller amount."
                     )
-
-
-def _hands(piece: Piece) -> tuple[str, ...]:
-    """The halves of the body that a piece holds: both if all its edges are called left or right, else "" for either."""
-    words = dict.fromkeys(hand_in(edge.id) for edge in piece.edges)
-    return ("",) if "" in words else tuple(words)
 
 
 def _is_crooked(piece: Piece, dart: Dart) -> bool:

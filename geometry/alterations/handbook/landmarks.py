@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from geometry.affine import midpoint
-from geometry.alterations.anchors import Anchor, On, free, on_edge
+from geometry.affine import Point, midpoint
+from geometry.alterations.anchors import Anchor, On, free, on_edge, resolve
 from geometry.alterations.handbook.levels import level_through
-from geometry.alterations.handbook.panels import Panel
+from geometry.alterations.handbook.panels import Panel, hands_of
 from geometry.errors import PatternError, StepError
 from geometry.model.edge import EdgeRole
+from geometry.model.garment import Part, part_of
 from geometry.model.marks import MarkKind, Notch
+from geometry.model.piece import Piece
 
 BUST_POINT = "bust point"
 SHOULDER_BLADE = "shoulder blade"
@@ -89,7 +92,7 @@ def _aimed_at(panel: Panel, *roles: EdgeRole) -> Anchor | None:
 
 
 def _bust_point(panel: Panel) -> Anchor | None:
-    if not panel.has(EdgeRole.CENTRE_FRONT):
+    if not panel.has(EdgeRole.CENTRE_FRONT) or part_of(panel.piece) is not Part.BODICE:
         return None
     return _aimed_at(
         panel, EdgeRole.SIDE, EdgeRole.WAIST, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.NECK, EdgeRole.CENTRE_FRONT
@@ -207,3 +210,36 @@ _FINDERS: dict[str, Callable[[Panel], Anchor | None]] = {
 
 LANDMARKS = tuple(_FINDERS)
 """The names of all landmarks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Landmark:
+    """A landmark on a piece.
+
+    Attributes:
+        piece: Name of the piece.
+        name: What it is called there; with "left" or "right" on a piece that holds both halves of the body.
+        anchor: What it holds on to.
+        at: Where it is, mm.
+        is_marked: Whether somebody marked it; else the piece tells it.
+    """
+
+    piece: str
+    name: str
+    anchor: Anchor
+    at: Point
+    is_marked: bool
+
+
+def landmarks_of(piece: Piece) -> tuple[Landmark, ...]:
+    """Every landmark of a piece: those that handbook entries go by, then what else is marked under a name."""
+    known = {
+        f"{hand} {name}".strip(): anchor for hand in hands_of(piece) for name, anchor in detected(Panel(piece, hand))
+    }
+    marked = {mark.id: Anchor(On.LANDMARK, mark.id) for mark in piece.marks if mark.kind is MarkKind.LANDMARK}
+    taken = {anchor.name for anchor in known.values() if anchor.on is On.LANDMARK}
+    every = known | {name: anchor for name, anchor in marked.items() if name not in taken}
+    return tuple(
+        Landmark(piece.name, name, anchor, resolve(piece, anchor), anchor.on is On.LANDMARK)
+        for name, anchor in every.items()
+    )

@@ -53,6 +53,12 @@ def role_of(piece: Piece) -> PieceRole | None:
     return _role(piece.name.lower(), half_of(piece), layer_of(piece), part_of(piece))
 
 
+def hands_of(piece: Piece) -> tuple[str, ...]:
+    """The halves of the body that a piece holds: both if all its edges are called left or right, else "" for either."""
+    words = dict.fromkeys(hand_in(edge.id) for edge in piece.edges)
+    return ("",) if "" in words else tuple(words)
+
+
 @lru_cache
 def _role(words: str, half: str, layer: str, part: Part | None) -> PieceRole | None:
     if _COLLAR.search(words):
