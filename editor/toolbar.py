@@ -18,6 +18,7 @@ TOOLS: Final = (
     ("seam", "Seams", "Say which edges are sewn together", "E"),
     ("walk", "Walk", "Lay one side of a seam along the other and see what lands where", "W"),
     ("measure", "Measure", "Measure between two places", "M"),
+    ("landmark", "Marks", "Show body points and levels, and drag one to where it is", "L"),
 )
 """Each tool with what its button says, what it does and its key."""
 _BEFORE: Final = (("open", "save", "print"), ("undo", "redo"))
@@ -55,6 +56,11 @@ class ToolActions(QObject):
         """Show which tool is in hand: none of these while an alteration of the handbook is laid out."""
         for each, action in self.by_name.items():
             action.setChecked(each == name)
+
+    def set_usable(self, usable: bool) -> None:
+        """Whether there is anything to use them on."""
+        for action in self.by_name.values():
+            action.setEnabled(usable)
 
     def _choose(self, name: str) -> None:
         self.tick(name)  # a click on the one in hand must not put it down

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from editor.session import Session
@@ -14,6 +16,9 @@ class Details(QWidget):
         session: Says what is picked out.
         pages: Pages by name, in order; the page called ``picked`` is the one turned to.
         picked: Name of that page.
+
+    Attributes:
+        stays: Whether the page shown is kept although something is picked out.
     """
 
     def __init__(self, session: Session, pages: dict[str, QWidget], *, picked: str) -> None:
@@ -21,11 +26,12 @@ class Details(QWidget):
         self._session, self._picked = session, picked
         self._names = list(pages)
         self._left = self._names[0]
+        self.stays: Callable[[], bool] = lambda: False
         self.pages = QStackedWidget()
         self.buttons: dict[str, QPushButton] = {}
         row = QHBoxLayout()
-        row.setContentsMargins(12, 8, 10, 0)
-        row.setSpacing(4)
+        row.setContentsMargins(8, 8, 6, 0)
+        row.setSpacing(2)
         group = QButtonGroup(self)
         for name, page in pages.items():
             button = QPushButton(name)
@@ -60,7 +66,7 @@ class Details(QWidget):
     def _follow(self) -> None:
         picked = self._session.selection
         is_thing = bool(picked.edge or picked.dart or picked.notch)
-        if is_thing and not picked.record and self.shown != self._picked:
+        if is_thing and not picked.record and self.shown != self._picked and not self.stays():
             self._left = self.shown
             self.turn_to(self._picked)
         elif not is_thing and self.shown == self._picked:
