@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import time
 from pathlib import Path
 from typing import Final
@@ -54,7 +55,7 @@ def save_stamped(project: Project, path: Path, *, known: str | None = None) -> s
             as it is then.
     """
     data = bytes_for(project, path)
-    there = _present(path)
+    there = _present(path, is_known=known is not None)
     if there == data:
         return stamp_of(data)
     if known is not None:
@@ -67,16 +68,21 @@ def save_stamped(project: Project, path: Path, *, known: str | None = None) -> s
 
 def _refuse_changed(path: Path, there: bytes | None, known: str) -> None:
     if there is None:
-        if path.parent.is_dir():
+        if os.path.isdir(path.parent):
             raise PatternError(f"{path.name} is no longer in its folder; it was moved or removed.", code=GONE)
     elif stamp_of(there) != known:
         raise PatternError(f"{path.name} was changed by someone else since you opened it.", code=CHANGED)
 
 
-def _present(path: Path) -> bytes | None:
+def _present(path: Path, *, is_known: bool) -> bytes | None:
+    """What the file holds, ``None`` where it is not there; one that cannot be read may hold anything."""
     try:
         return read_file(path)
-    except PatternError:
+    except PatternError as error:
+        if is_known and os.path.exists(path):  # not Path.exists, which may itself fail
+            raise PatternError(
+                f"{error.sentence.rstrip('.')}, so nobody can tell whether someone else changed it.", code=CHANGED
+            ) from None
         return None
 
 

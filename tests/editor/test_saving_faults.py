@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from editor import atomic_file
+from editor.document import project_file
 from editor.document.project import Project
 from editor.document.project_file import load_project, project_bytes
 from editor.document.saving import CHANGED, GONE, earlier_copy, save_stamped
@@ -227,3 +228,20 @@ def test_what_a_power_cut_left_half_written_is_swept_away_after_an_hour(tmp_path
         os.utime(each, (1e9, 1e9))
     save_stamped(SECOND, path)
     assert (fresh.exists(), old.exists(), other.exists()) == (True, False, True)
+
+
+def test_a_file_that_cannot_be_read_any_more_is_not_run_over_unseen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "dress.dartwise"
+    known = save_stamped(FIRST, path)
+
+    def fault(*_: object, **__: object) -> bytes:
+        raise OSError(errno.EIO, "Input/output error")
+
+    with monkeypatch.context() as broken:
+        broken.setattr(project_file, "read_limited", fault)
+        with pytest.raises(PatternError, match=r"cannot be read: input/output error, so nobody can tell") as refused:
+            save_stamped(SECOND, path, known=known)
+    assert refused.value.code == CHANGED
+    assert load_project(path) == FIRST
