@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
@@ -9,8 +11,11 @@ from pytestqt.qtbot import QtBot
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
 from geometry.affine import Point, distance_mm
-from geometry.alterations.anchors import On
+from geometry.alterations.anchors import On, on_edge
+from geometry.alterations.dart_steps import LengthenDart
 from geometry.alterations.handbook.alteration import Alteration
+from geometry.alterations.handbook.bench import NamedPlace
+from tests.gui.choir import choir
 from tests.gui.table_hand import TableHand
 
 pytestmark = pytest.mark.gui
@@ -176,3 +181,139 @@ def test_a_recorded_alteration_taken_apart_gives_the_same_pieces(qtbot: QtBot, w
         assert piece.area_mm2 == pytest.approx(pattern.piece(piece.name).area_mm2)
     window.session.undo()
     assert window.session.records[-1].step == Alteration("A01", 20.0)
+
+
+# --- a recorded alteration taken in hand again
+
+
+def recorded(window: Window, *steps: Alteration) -> list[str]:
+    return [window.session.add_step(step) for step in steps]
+
+
+def test_a_double_click_in_the_journal_lays_a_step_out_as_it_was_made(qtbot: QtBot, window: Window) -> None:
+    before = window.session.pattern
+    place = NamedPlace("front bodice", "hinge on armhole", on_edge("armhole", 0.45))
+    first, _ = recorded(window, Alteration("D01", 12.7, "waist dart", places=(place,)), Alteration("A01", 20.0))
+    whole = window.session.pattern
+    row = window.furnishing.journal.rows[first]
+    qtbot.mouseDClick(row.words, LEFT)
+    form = window.form
+    assert form.title.text() == "Step 3: Full bust, darted front"
+    assert (form.sheet.amount.amount, form.sheet.variant) == (12.7, "waist dart")
+    assert draft_of(window).step.places == (place,)
+    assert draft_of(window).layout.ground is before
+    assert window.session.preview.pattern is whole
+    assert window.table.bench.sheets.scene.sheets["front bodice"].piece is before.piece("front bodice")
+
+
+def test_another_amount_runs_the_whole_journal_live_and_enter_changes_the_step_in_place(
+    qtbot: QtBot, window: Window
+) -> None:
+    first, last = recorded(window, Alteration("D01", 12.7), Alteration("A01", 20.0))
+    window.session.set_note(first, "second toile")
+    history = window.session.undo_label
+    qtbot.keyClick(window.furnishing.journal.rows[first], Qt.Key.Key_Return)
+    type_into(qtbot, window.form.sheet.amount, "2 cm")
+    tried = window.session.preview.pattern
+    qtbot.keyClick(window.form.sheet.amount, Qt.Key.Key_Return)
+    assert window.form is None
+    assert [record.id for record in window.session.records[-2:]] == [first, last]
+    assert window.session.records[-2].step.amount_mm == 20.0
+    assert window.session.records[-2].note == "second toile"
+    assert window.session.pattern is tried
+    assert window.table.bench.sheets.scene.sheets["front bodice"].piece is tried.piece("front bodice")
+    window.session.undo()
+    assert window.session.records[-2].step == Alteration("D01", 12.7)
+    assert window.session.undo_label == history
+
+
+def test_escape_leaves_a_recorded_step_as_it_was(qtbot: QtBot, window: Window) -> None:
+    (record,) = recorded(window, Alteration("H01", 8.0))
+    project, pattern = window.session.project, window.session.pattern
+    window.table.bench.reopen(record)
+    type_into(qtbot, window.form.sheet.amount, "3 cm")
+    qtbot.keyClick(window.form.sheet.amount, Qt.Key.Key_Escape)
+    assert window.form is None
+    assert window.session.project is project
+    assert window.table.bench.sheets.scene.sheets["front skirt"].piece is pattern.piece("front skirt")
+
+
+def test_another_wearer_puts_a_step_in_hand_away(window: Window) -> None:
+    (record,) = recorded(window, Alteration("H01", 8.0))
+    window.table.bench.reopen(record)
+    window.session.add_wearer("Berit", "12")
+    assert window.form is None
+    assert window.session.preview is None
+
+
+def test_a_step_that_is_off_is_not_taken_in_hand(window: Window) -> None:
+    (record,) = recorded(window, Alteration("H01", 8.0))
+    window.session.set_on(record, False)
+    hints: list[str] = []
+    window.table.hint_changed.connect(hints.append)
+    assert not window.table.bench.reopen(record)
+    assert "Turn this step on first" in hints[-1]
+
+
+def test_a_landmark_placed_for_a_step_in_hand_comes_before_it(qtbot: QtBot, window: Window) -> None:
+    (record,) = recorded(window, Alteration("D01", 12.7))
+    window.table.bench.reopen(record)
+    window.form.sheet.landmark.setCurrentText("bust point")
+    qtbot.mouseClick(window.form.sheet.place, LEFT)
+    TableHand(window.table, "front bodice").click((60.0, 120.0))
+    assert [each.step.kind for each in window.session.records[-2:]] == ["place-landmark", "alteration"]
+    assert window.session.records[-1].id == record
+    assert window.form is not None
+
+
+def test_a_later_step_that_would_not_fit_any_more_is_told_before(window: Window) -> None:
+    first, _ = recorded(window, Alteration("E01", 10.0, "neck dart"), LengthenDart("back bodice", "neck dart", -5.0))
+    window.table.bench.reopen(first)
+    assert "would not fit" not in window.form.sheet.cautions.text()
+    window.form.sheet.way.setCurrentText("eased")
+    assert "Step 4 of the journal would not fit any more." in window.form.sheet.cautions.text()
+
+
+@pytest.mark.parametrize(("code", "piece"), [("C07", "left back bodice"), ("H04", "left back skirt")])
+def test_pieces_cut_single_are_seen_before_it_is_done_with_an_arrow(window: Window, code: str, piece: str) -> None:
+    at = dict(window.table.bench.sheets.scene.sheets)
+    window.show_handbook(code)
+    bench = window.table.bench
+    assert piece in bench.sheets.scene.sheets
+    assert piece in {each.name for each in bench.tried}
+    assert draft_of(window).pull.piece in bench.sheets.scene.sheets
+    window.table.grab()
+    window.form.settle()
+    assert piece in {each.name for each in window.session.pattern.pieces}
+    window.table.grab()
+    window.session.undo()
+    assert {name: sheet.at for name, sheet in bench.sheets.scene.sheets.items()} == {n: s.at for n, s in at.items()}
+
+
+def test_no_tool_is_ticked_while_an_alteration_is_laid_out(window: Window, handbook: HandbookForm) -> None:
+    tools, handbook_action = window.furnishing.tools.by_name, window.furnishing.actions.by_id["handbook"]
+    assert not any(action.isChecked() for action in tools.values())
+    assert handbook_action.isChecked()
+    handbook.leave()
+    assert tools["select"].isChecked()
+    assert not handbook_action.isChecked()
+
+
+def test_what_a_wedge_overhangs_on_the_fold_is_told_before_it_is_done(window: Window) -> None:
+    project = choir()
+    nest = project.base.nest
+    folded = [each.with_piece(replace(each.piece("back bodice"), fold="centre back")) for each in nest.patterns]
+    window.session.open_project(
+        replace(project, base=replace(project.base, nest=replace(nest, patterns=tuple(folded))))
+    )
+    window.show_handbook("E06")
+    sheet = window.form.sheet
+    assert "is on the fold and would lean by" in sheet.cautions.text()
+    assert sheet.cautions.isVisible()
+    assert len(window.session.records) == 2
+
+
+def test_what_is_good_to_know_is_told_before_it_is_done(window: Window) -> None:
+    window.show_handbook("C04")
+    assert "The shoulder of" in window.form.sheet.notes.text()
+    assert window.form.sheet.notes.isVisible()
