@@ -308,6 +308,7 @@ def test_what_a_wedge_overhangs_on_the_fold_is_told_before_it_is_done(window: Wi
     )
     window.show_handbook("E06")
     sheet = window.form.sheet
+    window.form.reshape(draft_of(window).step.with_amount_mm(25.4))
     assert "is on the fold and would lean by" in sheet.cautions.text()
     assert sheet.cautions.isVisible()
     assert len(window.session.records) == 2
