@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from editor.by_hand import HandWork, by_hand
@@ -12,7 +12,7 @@ from editor.printing.lettering import CAPITAL, shortened
 from editor.printing.letters import letter_findings
 from editor.printing.paper import Paper
 from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, line
-from editor.printing.piece_figures import before_and_after, cutting_figure, figure_key
+from editor.printing.piece_figures import before_and_after, cutting_figure, figure_key, size_sentences
 from editor.printing.piece_label import quantity_words
 from editor.printing.typesetting import (
     HEADING_MM,
@@ -21,12 +21,13 @@ from editor.printing.typesetting import (
     Block,
     flowed,
     heading_block,
+    height_of,
     side_by_side,
     start_label,
     table_blocks,
     text_block,
 )
-from editor.text import CAUTIONS, SEEN_MM, column_length, in_unit, signed_length, step_sentence
+from editor.text import CAUTIONS, SEEN_MM, column_change, column_length, in_unit, step_sentence
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.replay import Record, Replay
@@ -36,7 +37,8 @@ from geometry.errors import MissingPartError
 from geometry.findings import Finding, Level
 from geometry.fitting.garment_table import Row
 from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamSide
-from geometry.units import Unit, format_length
+from geometry.model.piece import Piece
+from geometry.units import Unit
 
 _MARGIN_MM: Final = 15.0
 _HEADER_MM: Final = 24.0
@@ -44,7 +46,10 @@ _FOOT_MM: Final = 8.0
 _TITLE_MM: Final = 8.5
 _NUMBER_MM: Final = 8.0
 _FIGURE_MM: Final = 105.0
-_CUT_FIGURE_MM: Final = (52.0, 58.0)
+_LEAST_FIGURE_MM: Final = 64.0
+_FIGURE_AIR_MM: Final = 1.0
+_CUT_FIGURE_MM: Final = 52.0
+_CUT_FIGURE_HIGH_MM: Final = (42.0, 58.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +106,8 @@ def alteration_sheet(altered: AlteredRound, paper: Paper) -> tuple[Drawing, ...]
     room = Box(
         _MARGIN_MM, _MARGIN_MM + _FOOT_MM, paper.width_mm - _MARGIN_MM, paper.height_mm - _MARGIN_MM - _HEADER_MM
     )
-    blocks = [block for part in _PARTS for block in part(altered, width_mm)]
-    pages = flowed(blocks, room)
+    parts = [list(part(altered, width_mm)) for part in _PARTS]
+    pages = flowed([part for part in parts if part] + list(_pieces(altered, width_mm, room.height_mm)), room)
     return tuple(
         page + _header(altered, paper) + _foot(number, len(pages), paper) for number, page in enumerate(pages, start=1)
     )
@@ -155,7 +160,7 @@ def _seams(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
     if not rows:
         return
     yield heading_block(wording.SEAMS_HEADING, width_mm)
-    yield from table_blocks(wording.SEAM_HEADS, rows, (0.4, 0.21, 0.21, 0.18), width_mm)
+    yield from table_blocks(wording.seam_heads(altered.unit), rows, (0.46, 0.2, 0.2, 0.14), width_mm)
 
 
 def _seam_row(altered: AlteredRound, seam: Seam) -> tuple[str, ...]:
@@ -165,7 +170,7 @@ def _seam_row(altered: AlteredRound, seam: Seam) -> tuple[str, ...]:
     apart = (sides[0][1] or 0.0) - (sides[1][1] or 0.0)
     names = [wording.edges_of(_by_piece(refs)) for refs in (seam.first, seam.second)]
     lengths = [wording.was_is(*(_words(mm, altered.unit) for mm in side)) for side in sides]
-    return (wording.capital(wording.sewn_to(*names)), *lengths, signed_length(apart, altered.unit))
+    return (wording.capital(wording.sewn_to(*names)), *lengths, column_change(apart, altered.unit))
 
 
 def _by_piece(refs: Sequence[EdgeRef]) -> dict[str, list[str]]:
@@ -191,10 +196,10 @@ def _garment(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
     yield heading_block(wording.GARMENT_HEADING, width_mm)
     if is_known:
         rows = [_beside_body(row, unit) for row in shown]
-        yield from table_blocks(wording.GARMENT_HEADS, rows, (0.3, 0.13, 0.14, 0.14, 0.13, 0.16), width_mm)
+        yield from table_blocks(wording.garment_heads(unit), rows, (0.3, 0.13, 0.14, 0.14, 0.13, 0.16), width_mm)
     else:
         rows = [_by_itself(row, unit) for row in shown]
-        yield from table_blocks(wording.UNMEASURED_HEADS, rows, (0.4, 0.2, 0.2, 0.2), width_mm)
+        yield from table_blocks(wording.unmeasured_heads(unit), rows, (0.4, 0.2, 0.2, 0.2), width_mm)
     for row in shown:
         if row.words(unit):
             yield text_block(row.words(unit), width_mm, lead="!", indent_mm=_NUMBER_MM / 2)
@@ -212,11 +217,11 @@ def _beside_body(row: Row, unit: Unit) -> tuple[str, ...]:
 
 def _by_itself(row: Row, unit: Unit) -> tuple[str, ...]:
     lengths = (_words(row.before_mm, unit), _words(row.after_mm, unit))
-    return (wording.capital(row.measure.value), *lengths, signed_length(_change_mm(row), unit))
+    return (wording.capital(row.measure.value), *lengths, column_change(_change_mm(row), unit))
 
 
 def _words(length_mm: float | None, unit: Unit) -> str:
-    return "–" if length_mm is None else format_length(length_mm, unit).replace("-", "−")
+    return "–" if length_mm is None else column_length(length_mm, unit).replace("-", "−")
 
 
 def _toile(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
@@ -237,7 +242,7 @@ def _cautions(_: AlteredRound, width_mm: float) -> Iterator[Block]:
         yield text_block(text, width_mm)
 
 
-def _pieces(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
+def _pieces(altered: AlteredRound, width_mm: float, height_mm: float) -> Iterator[list[Block]]:
     """Every altered piece before and after, and how it is done."""
     known = {piece.name: piece for piece in altered.start.pieces}
     works = {
@@ -249,24 +254,46 @@ def _pieces(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
         before = known.get(after.name)
         if after is before:
             continue
-        yield heading_block(f"{wording.capital(after.name)} · {quantity_words(after)}", width_mm)
-        yield figure_key(hands=False)
-        yield before_and_after(before, after, altered.unit, width_mm=width_mm, height_mm=_FIGURE_MM)
         mine = [(number, work) for number, each in works.items() for work in each if work.before.name == after.name]
-        if mine:
-            yield figure_key(hands=True)
-        for number, work in mine:
-            yield _hand_block(number, work, width_mm)
+        hands = list(_by_hand(after, mine, width_mm))
+        yield [*_figure(before, after, altered.unit, width_mm, height_mm - height_of(hands)), *hands]
+
+
+def _figure(before: Piece | None, after: Piece, unit: Unit, width_mm: float, room_mm: float) -> Iterator[Block]:
+    """The drawing with its lengths, somewhat smaller where the rest then has room below it."""
+    around = [_piece_heading(after, width_mm), figure_key(hands=False)]
+    sizes = [text_block(text, width_mm, grey=PALE) for text in size_sentences(before, after, unit)]
+    high_mm = room_mm - height_of([*around, *sizes]) - _FIGURE_AIR_MM
+    yield from around
+    yield before_and_after(
+        before, after, unit, width_mm=width_mm,
+        height_mm=min(high_mm, _FIGURE_MM) if high_mm >= _LEAST_FIGURE_MM else _FIGURE_MM,
+    )  # fmt: skip
+    yield from sizes
+
+
+def _piece_heading(piece: Piece, width_mm: float, *, continued: bool = False) -> Block:
+    words = wording.CONTINUED if continued else quantity_words(piece)
+    return heading_block(f"{wording.capital(piece.name)} · {words}", width_mm)
+
+
+def _by_hand(piece: Piece, works: Sequence[tuple[int, HandWork]], width_mm: float) -> Iterator[Block]:
+    key = figure_key(hands=True)
+    again = (_piece_heading(piece, width_mm, continued=True), key)
+    for index, (number, work) in enumerate(works):
+        if index == 0:
+            yield replace(key, again=again[:1])
+        yield replace(_hand_block(number, work, width_mm), again=again)
 
 
 def _hand_block(number: int, work: HandWork, width_mm: float) -> Block:
-    wide, high = _CUT_FIGURE_MM
-    figure = cutting_figure(work, width_mm=wide, height_mm=high)
-    column = width_mm - wide - 8.0
+    column = width_mm - _CUT_FIGURE_MM - 8.0
     words = [text_block(wording.step(number), column, bold=True, gap_mm=1.2)]
-    words += [text_block(text, column, lead="·", indent_mm=3.5, gap_mm=0.8) for text in work.sentences]
-    block = side_by_side(figure, words, wide + 8.0)
+    words += [text_block(text, column, lead="•", indent_mm=3.5, gap_mm=0.8) for text in work.sentences]
+    low, high = _CUT_FIGURE_HIGH_MM
+    figure = cutting_figure(work, width_mm=_CUT_FIGURE_MM, height_mm=min(max(height_of(words), low), high))
+    block = side_by_side(figure, words, _CUT_FIGURE_MM + 8.0)
     return Block(block.drawing, block.height_mm + 3.0)
 
 
-_PARTS: Final = (_steps, _seams, _garment, _toile, _cautions, _pieces)
+_PARTS: Final = (_steps, _seams, _toile, _cautions, _garment)

@@ -6,6 +6,7 @@ the font files, so that page, preview and labels agree without a PDF library or 
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -24,6 +25,8 @@ CAPITAL: Final = 0.73
 """Height of a capital as a share of the size of the type, in the faces used here."""
 
 NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+
+_BEFORE_UNIT: Final = re.compile(r"(?<=\d) (?=(mm|cm)\b)")
 
 _STAND_IN: Final = "?"
 
@@ -117,10 +120,10 @@ def _found_widths(path: Path) -> dict[int, float]:
 def wrapped(text: str, width_mm: float, height_mm: float, *, bold: bool = False) -> list[str]:
     """The text in lines no longer than ``width_mm``; a word that is longer keeps a line of its own.
 
-    Words joined by a no-break space stay together.
+    Words joined by a no-break space stay together, and so does a number with its unit.
     """
     lines: list[str] = []
-    for word in text.replace(" ", "\n").replace(NO_BREAK, " ").split("\n"):
+    for word in _BEFORE_UNIT.sub(NO_BREAK, text).replace(" ", "\n").replace(NO_BREAK, " ").split("\n"):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and face(bold).width_mm(longer, height_mm) <= width_mm:
             lines[-1] = longer

@@ -2,25 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
 from editor.by_hand import HandWork
 from editor.printing import wording
+from editor.printing.ink import ink_points
 from editor.printing.lettering import CAPITAL, face
 from editor.printing.picture import Anchor, Drawing, Label, LineKind, Stroke, box_round, line
 from editor.printing.typesetting import PALE, SMALL_MM, Block
 from editor.text import SEEN_MM, signed_length
 from geometry.affine import Affine, Point, Points, frozen_points
 from geometry.curves import polyline
+from geometry.model.edge import Edge
 from geometry.model.piece import Piece
 from geometry.units import Unit, format_length
 
 _LARGEST_SCALE: Final = 0.3
 _WORDS_ROOM_MM: Final = 36.0
 _WORDS_HIGH_MM: Final = 10.0
-_WORDS_OFF_MM: Final = 2.2
+_OFFS_MM: Final = (2.2, 4.0, 7.0)
+_SHARES: Final = (0.5, 0.4, 0.6, 0.3, 0.7)
+"""How far from an edge and where along it its words may stand, in the order of liking."""
+_AIR_MM: Final = 0.6
 _ASIDE: Final = 0.15
 """Words go to the side of an edge that leans by more than this share."""
 _DOT_MM: Final = 0.9
@@ -33,10 +40,28 @@ def before_and_after(before: Piece | None, after: Piece, unit: Unit, *, width_mm
     strokes = [stroke for piece in pieces[:-1] for stroke in _outline(piece, LineKind.BEFORE)]
     strokes += _outline(after, LineKind.AFTER)
     drawing = Drawing(tuple(strokes)).carried(small)
-    labels = [_length_label(before, after, edge.id, small, unit) for edge in after.edges]
-    drawing += Drawing((), tuple(label for pair in labels for label in pair))
+    drawing += Drawing((), tuple(_length_labels(before, after, small, unit)))
     aside = (width_mm - size[0]) / 2
     return Block(drawing.carried(Affine.moved(aside, -_WORDS_HIGH_MM)), size[1] + 2 * _WORDS_HIGH_MM)
+
+
+def size_sentences(before: Piece | None, after: Piece, unit: Unit) -> tuple[str, ...]:
+    """What no edge tells: how large the piece is as it lies, and how wide its darts are, with what changed."""
+    old, new = (box_round([each.outline]) if each else None for each in (before, after))
+    spans = ((old.width_mm if old else None, new.width_mm), (old.height_mm if old else None, new.height_mm))
+    said = [wording.extent(*(_told(was, now, unit) for was, now in spans))]
+    widths = {dart.id: before.intake_mm(dart) for dart in before.darts} if before else {}
+    darts = [
+        wording.dart_width(dart.id, _told(widths.get(dart.id), after.intake_mm(dart), unit)) for dart in after.darts
+    ]
+    return (*said, f"{wording.capital(', '.join(darts))}.") if darts else tuple(said)
+
+
+def _told(was_mm: float | None, now_mm: float, unit: Unit) -> str:
+    """A length, with what it changed by where it did."""
+    change_mm = 0.0 if was_mm is None else now_mm - was_mm
+    length = format_length(now_mm, unit)
+    return f"{length} ({signed_length(change_mm, unit)})" if abs(change_mm) >= SEEN_MM else length
 
 
 def cutting_figure(work: HandWork, *, width_mm: float, height_mm: float) -> Block:
@@ -87,24 +112,39 @@ def _outline(piece: Piece, kind: LineKind) -> list[Stroke]:
     ]
 
 
-def _length_label(before: Piece | None, after: Piece, edge_id: str, small: Affine, unit: Unit) -> tuple[Label, ...]:
-    """The name of an edge and under it its sewn length, outside of its middle; in bold what it changed by."""
-    edge, is_new = after.edge(edge_id), before is None or edge_id not in {each.id for each in before.edges}
-    now_mm = after.sewn_length_mm(edge_id)
-    change_mm = 0.0 if is_new or before is None else now_mm - before.sewn_length_mm(edge_id)
-    length = format_length(now_mm, unit)
-    told = f"{length} ({signed_length(change_mm, unit)})" if abs(change_mm) >= SEEN_MM else length
-    dx, dy = polyline.direction_at(edge.points, edge.length_mm / 2)
-    (x, y), (out_x, out_y) = small.point(edge.point_at(edge.length_mm / 2)), (dy, -dx)
+def _length_labels(before: Piece | None, after: Piece, small: Affine, unit: Unit) -> Iterator[Label]:
+    """Beside every edge its name and its sewn length, in bold what it changed by, where no line and no word is."""
+    lines = [stroke for piece in (before, after) if piece for stroke in _outline(piece, LineKind.AFTER)]
+    taken = ink_points(Drawing(tuple(lines)).carried(small), every_mm=_AIR_MM)
+    for edge in after.edges:
+        is_new = before is None or edge.id not in {each.id for each in before.edges}
+        now_mm = after.sewn_length_mm(edge.id)
+        was_mm = None if is_new or before is None else before.sewn_length_mm(edge.id)
+        changed = was_mm is not None and abs(now_mm - was_mm) >= SEEN_MM
+        told = Label((0.0, 0.0), _told(was_mm, now_mm, unit), SMALL_MM, bold=changed)
+        tries = [_beside(edge, share, off_mm, told, small) for off_mm in _OFFS_MM for share in _SHARES]
+        labels = min(tries, key=lambda pair: _covered(pair, taken))  # the first of equals
+        taken = np.vstack([taken, ink_points(Drawing((), labels))])
+        yield from labels
+
+
+def _beside(edge: Edge, share: float, off_mm: float, told: Label, small: Affine) -> tuple[Label, Label]:
+    """The two lines of words at a place outside of an edge."""
+    dx, dy = polyline.direction_at(edge.points, edge.length_mm * share)
+    (x, y), (out_x, out_y) = small.point(edge.point_at(edge.length_mm * share)), (dy, -dx)
     anchor = Anchor.START if out_x > _ASIDE else Anchor.END if out_x < -_ASIDE else Anchor.MIDDLE
     drop = SMALL_MM * 1.25
-    base = y + out_y * _WORDS_OFF_MM + (drop + 0.3 if out_y > 0.4 else -SMALL_MM * CAPITAL if out_y < -0.4 else 0.0)
-    at = (x + out_x * _WORDS_OFF_MM, base)
-    changed = abs(change_mm) >= SEEN_MM
-    return (
-        Label(at, edge_id, SMALL_MM, anchor=anchor, grey=PALE),
-        Label((at[0], base - drop), told, SMALL_MM, anchor=anchor, bold=changed),
-    )
+    base = y + out_y * off_mm + (drop + 0.3 if out_y > 0.4 else -SMALL_MM * CAPITAL if out_y < -0.4 else 0.0)
+    at = (x + out_x * off_mm, base)
+    name = Label(at, edge.id, SMALL_MM, anchor=anchor, grey=PALE)
+    return name, replace(told, at=(at[0], base - drop), anchor=anchor)
+
+
+def _covered(labels: Sequence[Label], taken: Points) -> int:
+    """How much of the lines and words that are there lies under the labels."""
+    ink = ink_points(Drawing((), tuple(labels)))
+    low, high = ink.min(axis=0) - _AIR_MM, ink.max(axis=0) + _AIR_MM
+    return int(((taken > low) & (taken < high)).all(axis=1).sum())
 
 
 def _dot(at: Point) -> Stroke:

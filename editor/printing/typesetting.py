@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from editor.printing.lettering import CAPITAL, shortened, wrapped
@@ -56,11 +56,18 @@ class Block:
         drawing: It, with its upper left corner at (0, 0).
         height_mm: How high it is.
         leads: Whether it may not stand at the foot of a page: a heading.
+        again: What comes before it where it begins a page: the heads of its table.
     """
 
     drawing: Drawing
     height_mm: float
     leads: bool = False
+    again: tuple[Block, ...] = ()
+
+
+def height_of(blocks: Iterable[Block]) -> float:
+    """How high the blocks are together."""
+    return sum(block.height_mm for block in blocks)
 
 
 def heading_block(text: str, width_mm: float) -> Block:
@@ -94,13 +101,12 @@ def table_blocks(
 ) -> list[Block]:
     """A row of heads and then the rows; the first column starts at the left and is wrapped, the others end right."""
     edges = [width_mm * sum(shares[: index + 1]) for index in range(len(shares))]
-    blocks = [_row(heads, edges, SMALL_MM, grey=PALE, leads=True)]
-    return [*blocks, *(_row(row, edges, BODY_MM) for row in rows), Block(Drawing(), 2.0)]
+    head = replace(_row(heads, edges, SMALL_MM, LineKind.RULE, grey=PALE), leads=True)
+    body = [replace(_row(row, edges, BODY_MM, LineKind.FRAME), again=(head,)) for row in rows]
+    return [head, *body, Block(Drawing(), 2.0)]
 
 
-def _row(
-    cells: Sequence[str], edges: Sequence[float], size_mm: float, *, grey: float = 0.0, leads: bool = False
-) -> Block:
+def _row(cells: Sequence[str], edges: Sequence[float], size_mm: float, rule: LineKind, *, grey: float = 0.0) -> Block:
     base, labels = -size_mm * CAPITAL - 0.9, []
     first = wrapped(cells[0], edges[0] - 2.0, size_mm)
     for number, row in enumerate(first):
@@ -109,8 +115,8 @@ def _row(
         words = shortened(cell, right - left - 2.0, size_mm)
         labels.append(Label((right, base), words, size_mm, anchor=Anchor.END, grey=grey))
     height = len(first) * size_mm * LEADING + 1.8
-    rule = line((0.0, -height + 0.4), (edges[-1], -height + 0.4), LineKind.RULE)
-    return Block(Drawing((rule,), tuple(labels)), height, leads=leads)
+    under = line((0.0, -height + 0.4), (edges[-1], -height + 0.4), rule)
+    return Block(Drawing((under,), tuple(labels)), height)
 
 
 def side_by_side(left: Block, right: Iterable[Block], at_mm: float) -> Block:
@@ -122,21 +128,34 @@ def side_by_side(left: Block, right: Iterable[Block], at_mm: float) -> Block:
     return Block(joined(parts), max(left.height_mm, down))
 
 
-def flowed(blocks: Sequence[Block], room: Box) -> list[Drawing]:
-    """The blocks on as many pages as they need; what leads goes with what follows it."""
-    pages: list[list[Drawing]] = [[]]
-    top = room.y1
-    index = 0
-    while index < len(blocks):
-        run = index + 1
-        while run < len(blocks) and blocks[run - 1].leads:
-            run += 1
-        together = blocks[index:run]
-        if pages[-1] and top - sum(block.height_mm for block in together) < room.y0:
+def flowed(sections: Iterable[Sequence[Block]], room: Box) -> list[Drawing]:
+    """The blocks on as many pages as they need.
+
+    A section that would be broken and has room on a page begins one; what leads goes with what follows it.
+    """
+    pages: list[list[Block]] = [[]]
+    for section in sections:
+        if room.height_mm - height_of(pages[-1]) < height_of(section) <= room.height_mm:
             pages.append([])
-            top = room.y1
-        for block in together:
-            pages[-1].append(block.drawing.carried(Affine.moved(room.x0, top)))
-            top -= block.height_mm
-        index = run
-    return [joined(parts) for parts in pages]
+        for run in _runs(section):
+            if pages[-1] and height_of([*pages[-1], *run]) > room.height_mm:
+                pages.append(list(run[0].again))
+            pages[-1].extend(run)
+    return [_stacked(page, room) for page in pages if page]
+
+
+def _runs(blocks: Sequence[Block]) -> Iterator[Sequence[Block]]:
+    """What stays together: headings and the block that follows them."""
+    first = 0
+    for index, block in enumerate(blocks):
+        if not block.leads or index == len(blocks) - 1:
+            yield blocks[first : index + 1]
+            first = index + 1
+
+
+def _stacked(blocks: Iterable[Block], room: Box) -> Drawing:
+    top, parts = room.y1, []
+    for block in blocks:
+        parts.append(block.drawing.carried(Affine.moved(room.x0, top)))
+        top -= block.height_mm
+    return joined(parts)

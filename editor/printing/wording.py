@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from editor.printing.picture import LineKind
+from geometry.units import Unit
 
 # 97 % of 920 mm is 28 mm short (own reckoning); half a millimetre on 100 mm is let pass, more than one is not.
 METRIC_FIGURE: Final = "100 mm"
@@ -51,15 +52,13 @@ NO_STEPS: Final = "Nothing: the pattern is as it was bought."
 SWITCHED_OFF: Final = " (Switched off: not done.)"
 DID_NOT_FIT: Final = " (It does not fit the pattern: not done.)"
 SEAMS_HEADING: Final = "Seams that changed"
-SEAM_HEADS: Final = ("Sewn together, darts folded shut", "first side", "second side", "longer by")
 GARMENT_HEADING: Final = "The garment"
-GARMENT_HEADS: Final = ("Measured", "body", "bought", "altered", "ease", "usual ease")
-UNMEASURED_HEADS: Final = ("What changed", "bought", "altered", "by")
 TOILE_HEADING: Final = "Look at this on the toile"
 TOILE_ALWAYS: Final = (
     "Sit, reach forward and bend the elbows: nothing should draw.",
     "Side seams hang plumb, waist and hem lie level, the grain line runs straight down.",
 )
+CONTINUED: Final = "continued"
 NOW: Final = "altered"
 BEFORE: Final = "as bought"
 BEFORE_STEP: Final = "before the step"
@@ -187,6 +186,31 @@ def allowances(usual: str, others: Sequence[tuple[str, str]]) -> str:
     if not usual:
         return f"no allowance but {', '.join(exceptions)}"
     return ", ".join([f"allowance {usual} included", *exceptions])
+
+
+def seam_heads(unit: Unit) -> tuple[str, ...]:
+    """Over the seams that changed."""
+    return (f"Sewn together, darts folded shut, {unit.value}", "first side", "second side", "longer by")
+
+
+def garment_heads(unit: Unit) -> tuple[str, ...]:
+    """Over what the garment measures beside the wearer."""
+    return (f"Measured, {unit.value}", "body", "bought", "altered", "ease", "usual ease")
+
+
+def unmeasured_heads(unit: Unit) -> tuple[str, ...]:
+    """Over what the garment measures where nobody was measured."""
+    return (f"What changed, {unit.value}", "bought", "altered", "by")
+
+
+def dart_width(dart: str, width: str) -> str:
+    """How wide a dart is at its mouth."""
+    return f"{dart} {width} wide"
+
+
+def extent(across: str, down: str) -> str:
+    """How large a piece is."""
+    return f"Stitching line in all: {across} across, {down} high."
 
 
 def step(number: int) -> str:

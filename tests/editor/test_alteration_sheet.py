@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import numpy as np
 import pikepdf
 import pytest
 
@@ -13,6 +14,7 @@ from editor.printing.ink import ink_points
 from editor.printing.paper import PAPERS
 from editor.printing.pdf import write_booklet
 from editor.printing.picture import Drawing, LineKind
+from editor.printing.piece_figures import before_and_after, size_sentences
 from editor.text import CAUTIONS, step_sentence
 from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.handbook.alteration import Alteration
@@ -22,7 +24,7 @@ from geometry.checks.run import check_pattern
 from geometry.fitting.body import Body
 from geometry.fitting.garment_table import garment_table
 from geometry.model.pattern import Pattern
-from geometry.units import Unit, format_length
+from geometry.units import Unit
 from tests.editor.pdf_reading import page_text
 from tests.editor.printed_pieces import panel
 from tests.geometry.plain_dress import dress
@@ -100,7 +102,7 @@ def test_the_sheet_tells_steps_notes_seams_garment_checks_and_cautions() -> None
         assert sentence in told, sentence
     assert "Front skirt ·" not in told
     side_mm = LENGTHENED.pattern.piece("front bodice").sewn_length_mm("side")
-    assert f"→ {format_length(side_mm, Unit.CM)}" in told
+    assert f"→ {side_mm / 10:.2f}" in told
 
 
 def test_edges_of_a_drawing_carry_their_length_and_what_changed() -> None:
@@ -156,3 +158,24 @@ def test_the_file_is_sound_and_can_be_searched(tmp_path: Path) -> None:
         assert pdf.check_pdf_syntax() == []
         assert len(pdf.pages) == len(pages)
     assert "Bodice length below the armhole" in page_text(path, 0)
+
+
+def test_the_words_beside_the_edges_lie_on_no_line_of_the_piece() -> None:
+    """Every line of the drawing is followed in steps of half a millimetre."""
+    was, now = LENGTHENED.start.piece("front bodice"), LENGTHENED.pattern.piece("front bodice")
+    drawing = before_and_after(was, now, Unit.CM, width_mm=180.0, height_mm=90.0).drawing
+    lines = ink_points(Drawing(drawing.strokes), every_mm=0.5)
+    assert len(drawing.labels) == 2 * len(now.edges)
+    for label in drawing.labels:
+        ink = ink_points(Drawing((), (label,)))
+        low, high = ink.min(axis=0), ink.max(axis=0)
+        assert not ((lines > low) & (lines < high)).all(axis=1).any(), label.text
+
+
+def test_what_no_edge_tells_is_told_below_the_drawing() -> None:
+    was, now = LENGTHENED.start.piece("front bodice"), LENGTHENED.pattern.piece("front bodice")
+    extent, darts = size_sentences(was, now, Unit.MM)
+    high_mm = float(np.ptp(now.outline[:, 1]))
+    assert f"{high_mm:.1f}".removesuffix(".0") in extent
+    assert "(+" in extent
+    assert {dart.id for dart in now.darts} <= {name for name in ("side dart", "waist dart") if name in darts.lower()}

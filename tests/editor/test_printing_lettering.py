@@ -53,7 +53,8 @@ def test_wrapped_lines_fit_and_keep_every_word():
 
 
 def test_number_and_unit_stay_on_one_line():
-    assert wrapped(f"hem 30{NO_BREAK}mm", 6.0, 3.2) == ["hem", "30 mm"]
+    assert wrapped(f"hem 1{NO_BREAK}1/2 in", 6.0, 3.2) == ["hem", "1 1/2", "in"]
+    assert wrapped("hem (+30 mm)", 6.0, 3.2) == ["hem", "(+30 mm)"]
 
 
 def test_shortened_text_fits_and_short_text_stays():
