@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import struct
 import zipfile
 import zlib
 from collections.abc import Iterable, Mapping
@@ -51,12 +52,12 @@ def unpacked(data: bytes) -> Mapping[str, bytes]:
         raise _bad(f"it holds more parts than a project, which has at most {MOST_PARTS}")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as container:
-            entries = [entry for entry in container.infolist() if not entry.is_dir()]
+            entries = [entry for entry in container.infolist() if not entry.filename.endswith("/")]
             _refuse_odd(entries)
             return {entry.filename: _part(container, entry) for entry in entries}
     except zipfile.BadZipFile:
         raise _bad("it is no project file or it is damaged") from None
-    except (zlib.error, EOFError, NotImplementedError, RuntimeError, OSError, ValueError) as error:
+    except (zlib.error, struct.error, EOFError, LookupError, RuntimeError, OSError, ValueError) as error:
         if isinstance(error, PatternError):
             raise
         raise _bad("it is damaged") from None
@@ -67,7 +68,7 @@ def _refuse_odd(entries: list[zipfile.ZipInfo]) -> None:
     for entry in entries:
         name = entry.filename
         outside = name.startswith(("/", "\\")) or ":" in name or ".." in name.replace("\\", "/").split("/")
-        if outside or name in seen:
+        if outside or not name or name in seen:
             raise _bad(f'the name of its part "{name}" is not one that a project would have')
         if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
             raise _bad(f'its part "{name}" is packed in a way that no project is')
