@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
+from editor.commands.beginning import begin_from_drawing
 from editor.commands.registry import Command, Desk, Menu, when_open
 from editor.commands.safekeeping import PROJECT_KINDS, Then, load, write
 from editor.session import Session
-from geometry.errors import PatternError
-
-if TYPE_CHECKING:
-    from editor.dialogs.units import UnitsDialog
 
 DRAWING_KINDS: Final = "Drawings (*.dxf *.DXF)"
 OPENABLE_KINDS: Final = "Projects and drawings (*.dartwise *.dxf *.DXF)"
@@ -28,27 +25,6 @@ def _read(desk: Desk, path: Path) -> None:
         load(desk, path)
     else:
         begin_from_drawing(desk, path)
-
-
-def begin_from_drawing(desk: Desk, path: Path) -> None:
-    """Ask for the units of a drawing, then begin a project with it."""
-    from editor.dialogs.units import UnitsDialog
-    from editor.dialogs.waiting import waiting
-
-    try:
-        with waiting():
-            dialog = UnitsDialog(path, desk.look)
-    except PatternError as error:
-        desk.tell(error.sentence, title="This drawing was not read")
-        return
-    dialog.accepted.connect(lambda: _begin(desk, dialog))
-    desk.show_dialog(dialog)
-
-
-def _begin(desk: Desk, dialog: UnitsDialog) -> None:
-    project, findings = dialog.result_project()
-    desk.session.open_project(project, findings=findings, saved=False)
-    desk.table.fit_all()
 
 
 def _new(desk: Desk) -> None:

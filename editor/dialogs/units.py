@@ -1,15 +1,15 @@
-"""Before a drawing becomes a project: its units, what the drawn line is, and who it is for."""
+"""Before a drawing becomes a project: its units, and who it is for."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
 
 import numpy as np
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -25,18 +25,14 @@ from PySide6.QtWidgets import (
 )
 
 from editor.dialogs.measured_piece import MeasuredPiece, measured
-from editor.dialogs.outline_box import OutlineBox, Stated
 from editor.dialogs.waiting import waiting
 from editor.document.project import Base, Project, Round, Wearer
 from editor.formats.drawing import Drawing
 from editor.formats.dxf_reader import read_drawing
-from editor.formats.import_pattern import Import, import_pattern, recognise
-from editor.reading import readable_name
+from editor.formats.import_pattern import Import, opened
 from editor.text import UNIT_WORDS
 from editor.theme import Look
 from geometry.errors import PatternError
-from geometry.findings import Finding
-from geometry.model.pattern import Nest
 from geometry.units import Unit
 
 _UNITS: Final = (Unit.CM, Unit.MM, Unit.INCH)
@@ -47,21 +43,25 @@ _USUAL_SPAN_MM: Final = 1500.0
 class UnitsDialog(QDialog):
     """Shows one measured line of the largest piece and asks which length is right.
 
+    Signals:
+        answered: an answer was given and the drawing read with it; ``opened`` and ``found`` hold it.
+
     Raises:
         PatternError: the file is no drawing of a pattern; the sentence says why.
     """
 
+    answered = Signal()
+
     def __init__(self, path: Path, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._path = path
-        self._came_in: Import | None = None
         self._drawing = read_drawing(path)
         self._stated = Unit(self._drawing.units_hint) if self._drawing.units_hint else None
         trial = self._stated or _likely(self._drawing)
-        self._tried = recognise(self._drawing, trial)
-        self._nest = self._tried.nest
+        self.opened = opened(path, unit=trial, drawing=self._drawing)
+        self.found = self.opened.made()
+        self._nest = self.found.nest
         self._measured = measured(self._nest, trial)
-        self._one_outline = _has_no_allowance(self._nest)
         self.setWindowTitle(f"New from {path.name}")
         self.picture = MeasuredPiece(look)
         self.units: dict[Unit, QRadioButton] = {}
@@ -70,7 +70,6 @@ class UnitsDialog(QDialog):
         self.result_words = QLabel()
         self.result_words.setObjectName("faint")
         self.result_words.setWordWrap(True)
-        self.outline = OutlineBox()
         self.wearer = QLineEdit("wearer 1")
         self.wearer.setToolTip("What the wearer is called; printed on every piece")
         self.sizes = QComboBox()
@@ -89,50 +88,29 @@ class UnitsDialog(QDialog):
         """The unit confirmed, ``None`` while none is."""
         return next((unit for unit, button in self.units.items() if button.isChecked()), None)
 
-    @property
-    def stated(self) -> Stated:
-        """What is said about the only outline; nothing where stitching and cutting lines came in."""
-        return self.outline.stated if self._one_outline else Stated()
-
-    def result_project(self) -> tuple[Project, tuple[Finding, ...]]:
-        """The project begun, and what the import had to say."""
-        if self._came_in is None:
-            raise PatternError("Say first which length is right.", code="unit-unknown")
-        came_in = self._came_in
+    def project_of(self, came_in: Import) -> Project:
+        """The project begun with a pattern, for the wearer and in the size chosen here."""
         base = Base(came_in.source_name, came_in.source_bytes, came_in.unit, came_in.nest)
         first = Round("1", "toile 1", date.today().isoformat())
         name = self.wearer.text().strip() or "wearer 1"
-        return Project(base, (Wearer("1", name, self.sizes.currentText(), (first,)),)), came_in.findings
+        return Project(base, (Wearer("1", name, self.sizes.currentText(), (first,)),))
 
     def accept(self) -> None:
-        """Make the pattern in the unit confirmed; stay open where that cannot be done."""
-        if self.unit is None or (self._one_outline and self.outline.is_wrong):
+        """Read the drawing in the unit confirmed; stay open where that cannot be done, and while more is asked."""
+        if self.unit is None:
             return
         try:
-            with waiting():
-                self._came_in = self._import(self.unit, self.stated)
+            if self.unit is not self.found.unit:
+                with waiting():
+                    self.opened = opened(self._path, unit=self.unit)
+                    self.found = self.opened.made()
         except PatternError as error:
             self.trouble.setText(error.sentence)
             self.trouble.show()
             return
-        super().accept()
+        self.answered.emit()
 
     # -- inside
-
-    def _import(self, unit: Unit, stated: Stated) -> Import:
-        """The pattern as confirmed; what the small picture was made of, if that is it already."""
-        if (unit, stated) != (self._tried.unit, Stated()):
-            return import_pattern(
-                self._path,
-                unit=unit,
-                allowance_mm=stated.allowance_mm,
-                add_mm=stated.add_mm,
-                hem_mm=stated.hem_mm,
-            )
-        nest = replace(self._nest, name=self._nest.name or Path(readable_name(self._path)).stem)
-        return replace(
-            self._tried, nest=nest, source_bytes=self._path.read_bytes(), source_name=readable_name(self._path)
-        )
 
     def _fill(self) -> None:
         group = QButtonGroup(self)
@@ -146,7 +124,8 @@ class UnitsDialog(QDialog):
             self.units[unit] = button
         self.sizes.addItems(list(self._nest.sizes))
         self.sizes.setCurrentText(self._nest.sample_size)
-        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("&Begin")
+        more = self.found.has_only_line or self.found.suggestions
+        self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText("&Go on…" if more else "&Begin")
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
 
@@ -157,8 +136,6 @@ class UnitsDialog(QDialog):
         question.setObjectName("heading")
         for widget in (question, self.says, *self.units.values(), self.result_words):
             right.addWidget(widget)
-        if self._one_outline:
-            right.addWidget(self.outline)
         rows = QFormLayout()
         rows.addRow("&For", self.wearer)
         if self.sizes.count() > 1:
@@ -190,10 +167,6 @@ class UnitsDialog(QDialog):
         self.picture.show_measured(self._measured, self._measured.line_words(unit) if unit else "?")
         words = f"The {self._measured.piece.name} is then {self._measured.piece_words(unit)}." if unit else ""
         self.result_words.setText(words or "Measure it on your paper pattern if you are not sure.")
-
-
-def _has_no_allowance(nest: Nest) -> bool:
-    return all(edge.allowance_mm == 0 for piece in nest.sample.pieces for edge in piece.edges)
 
 
 def _likely(drawing: Drawing) -> Unit:

@@ -117,7 +117,7 @@ def _taken_corners(ring: Points, report: ImportReport) -> list[float]:
 
 
 def _takes_corner(corner: TraceCorner, report: ImportReport) -> bool:
-    return report.suggest(Kind.CORNER, f"a corner of {corner.inside_deg:.0f}°", corner.place)
+    return report.suggest(Kind.CORNER, f"corner of {corner.inside_deg:.0f}°", corner.place)
 
 
 def _takes_side(side: Side, report: ImportReport) -> bool:

@@ -11,6 +11,8 @@ from pytestqt.qtbot import QtBot
 
 import samples
 from editor.commands.file import open_path
+from editor.dialogs.clean_up import CleanUpDialog
+from editor.dialogs.outline_page import OutlineDialog
 from editor.dialogs.units import UnitsDialog
 from editor.window import Window
 from geometry.units import MM_PER_INCH, Unit
@@ -40,8 +42,24 @@ def dialog_for(window: Window, path: Path) -> UnitsDialog:
     return window.dialog
 
 
-def begin_button(dialog: UnitsDialog) -> QPushButton:
+def begin_button(dialog: UnitsDialog | CleanUpDialog | OutlineDialog) -> QPushButton:
     return dialog.buttons.button(QDialogButtonBox.StandardButton.Ok)
+
+
+def outline_page(qtbot: QtBot, window: Window) -> OutlineDialog:
+    """Go on from the lengths, taking every suggestion, to what the only line is."""
+    assert isinstance(window.dialog, UnitsDialog)
+    qtbot.mouseClick(begin_button(window.dialog), LEFT)
+    if isinstance(window.dialog, CleanUpDialog):
+        qtbot.keyClick(window.dialog, Qt.Key.Key_Return)
+    assert isinstance(window.dialog, OutlineDialog)
+    return window.dialog
+
+
+def begin_without_allowances(qtbot: QtBot, window: Window) -> None:
+    page = outline_page(qtbot, window)
+    page.box.stitching.click()
+    qtbot.keyClick(page, Qt.Key.Key_Return)
 
 
 def test_units_that_the_file_does_not_say_must_be_chosen(qtbot: QtBot, empty_window: Window, tmp_path: Path) -> None:
@@ -53,7 +71,7 @@ def test_units_that_the_file_does_not_say_must_be_chosen(qtbot: QtBot, empty_win
     qtbot.mouseClick(dialog.units[Unit.INCH], LEFT, pos=dialog.units[Unit.INCH].rect().center() / 4)
     assert dialog.unit is Unit.INCH
     assert "10 in × 10 in" in dialog.result_words.text()
-    qtbot.mouseClick(begin_button(dialog), LEFT)
+    begin_without_allowances(qtbot, empty_window)
     piece = empty_window.session.pattern.pieces[0]
     assert piece.area_mm2 == pytest.approx((SIDE * MM_PER_INCH) ** 2)
     assert empty_window.session.is_modified
@@ -67,7 +85,7 @@ def test_units_that_the_file_states_are_shown_for_confirmation(
     assert "The file says inches" in dialog.says.text()
     assert empty_window.session.project is None
     qtbot.mouseClick(dialog.units[Unit.CM], LEFT, pos=dialog.units[Unit.CM].rect().center() / 4)
-    qtbot.keyClick(dialog, Qt.Key.Key_Return)
+    begin_without_allowances(qtbot, empty_window)
     assert empty_window.session.pattern.pieces[0].area_mm2 == pytest.approx((SIDE * 10) ** 2)
 
 
@@ -76,7 +94,8 @@ def test_one_outline_can_be_the_cutting_line_with_an_allowance(
 ) -> None:
     dialog = dialog_for(empty_window, square(tmp_path / "square.dxf"))
     dialog.units[Unit.CM].click()
-    box = dialog.outline
+    page = outline_page(qtbot, empty_window)
+    box = page.box
     assert box.allowance.text() == "15 mm"
     box.cutting.click()
     assert box.hem.text() == "15 mm"
@@ -84,7 +103,7 @@ def test_one_outline_can_be_the_cutting_line_with_an_allowance(
         qtbot.mouseClick(field, LEFT)
         field.selectAll()
         qtbot.keyClicks(field, "1 cm")
-    qtbot.mouseClick(begin_button(dialog), LEFT)
+    qtbot.mouseClick(begin_button(page), LEFT)
     piece = empty_window.session.pattern.pieces[0]
     assert piece.area_mm2 == pytest.approx(80.0**2)
     assert {edge.allowance_mm for edge in piece.edges} == {10.0}
@@ -93,12 +112,13 @@ def test_one_outline_can_be_the_cutting_line_with_an_allowance(
 def test_a_traced_stitching_line_gets_its_allowances_in_one_go(qtbot: QtBot, empty_window: Window) -> None:
     dialog = dialog_for(empty_window, SAMPLES / "dress-trace.dxf")
     dialog.units[Unit.INCH].click()
-    box = dialog.outline
+    page = outline_page(qtbot, empty_window)
+    box = page.box
     assert box.adding.isChecked()
     box.hem.setFocus()
     box.hem.selectAll()
     qtbot.keyClicks(box.hem, "6 cm")
-    qtbot.mouseClick(begin_button(dialog), LEFT)
+    qtbot.mouseClick(begin_button(page), LEFT)
     pattern = empty_window.session.pattern
     hem, side = (pattern.piece("front skirt").edge(name).allowance_mm for name in ("hem", "side"))
     assert (hem, side) == (60.0, 15.0)
@@ -108,9 +128,14 @@ def test_a_traced_stitching_line_gets_its_allowances_in_one_go(qtbot: QtBot, emp
 def test_an_outline_can_stay_without_allowances(qtbot: QtBot, empty_window: Window, tmp_path: Path) -> None:
     dialog = dialog_for(empty_window, square(tmp_path / "square.dxf"))
     dialog.units[Unit.CM].click()
-    dialog.outline.stitching.click()
-    assert not dialog.outline.allowance.isEnabled()
-    qtbot.mouseClick(begin_button(dialog), LEFT)
+    page = outline_page(qtbot, empty_window)
+    page.box.stitching.click()
+    assert not page.box.allowance.isEnabled()
+    assert not page.rows.isEnabled()
+    qtbot.mouseClick(begin_button(page), LEFT)
+    told = [finding.text for finding in empty_window.session.findings if finding.code == "no-stitching-line"]
+    assert len(told) == 1
+    assert "--" not in told[0]
     assert {edge.allowance_mm for edge in empty_window.session.pattern.pieces[0].edges} == {0.0}
 
 
@@ -134,7 +159,7 @@ def test_the_digitised_sample_comes_in_inches_for_a_wearer_by_name(qtbot: QtBot,
     dialog.units[Unit.INCH].click()
     dialog.wearer.selectAll()
     qtbot.keyClicks(dialog.wearer, "Odile")
-    qtbot.mouseClick(begin_button(dialog), LEFT)
+    qtbot.keyClick(outline_page(qtbot, empty_window), Qt.Key.Key_Return)
     session = empty_window.session
     names = {piece.name for piece in session.pattern.pieces}
     assert names == {"front bodice", "back bodice", "sleeve", "front skirt", "back skirt"}
