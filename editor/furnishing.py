@@ -9,11 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from editor.canvas.table import Table
 from editor.commands.actions import Actions
 from editor.commands.all import MENUS
+from editor.panels.compare import ComparePanel
+from editor.panels.comparing import Comparing
 from editor.panels.details import Details
 from editor.panels.findings import FindingsPanel
 from editor.panels.inspector import Inspector
@@ -49,12 +51,17 @@ class Furnishing:
         window.addToolBar(ToolBar(self.actions.by_id.__getitem__, self.tools))
         self.pieces = PiecesPanel(session, look)
         self.lengths = LengthsPanel(session, look)
+        self.comparing = Comparing(session, table)
+        self.compared = ComparePanel(session, self.comparing, look)
         self.inspector = Inspector(session)
         self.seams = SeamsPanel(session, look)
         self.walk = WalkPanel(session, table.bench, look)
-        pages = {"Lengths": self.lengths, "Seams": self.seams, "Walk": self.walk, "Picked out": self.inspector}
+        self._lengths = QStackedWidget()
+        for panel in (self.lengths, self.compared):
+            self._lengths.addWidget(panel)
+        pages = {"Lengths": self._lengths, "Seams": self.seams, "Walk": self.walk, "Picked out": self.inspector}
         self.details = Details(session, pages, picked="Picked out")
-        self.wearer_bar = WearerBar(session, look)
+        self.wearer_bar = WearerBar(session, self.comparing, look)
         self.journal = JournalPanel(session, look)
         self.findings = FindingsPanel(session, look)
         self.unit_switch = UnitSwitch(session)
@@ -108,11 +115,33 @@ class Furnishing:
         self.wearer_bar.wearer_wanted.connect(by_id["add-wearer"].trigger)
         self.wearer_bar.edit_wanted.connect(by_id["edit-wearer"].trigger)
         self.wearer_bar.round_wanted.connect(by_id["next-round"].trigger)
+        self.wearer_bar.round_edit_wanted.connect(by_id["edit-round"].trigger)
+        self.comparing.changed.connect(self._show_compared)
+        self.details.stays = lambda: self.comparing.other is not None and self.details.shown == "Lengths"
         settings = self._window.settings
         unit = str(settings.value("unit", Unit.CM.value))
         if unit in set(Unit):
             self._session.set_unit(Unit(unit))
         self._session.unit_changed.connect(lambda: settings.setValue("unit", self._session.unit.value))
+
+    def compare(self) -> None:
+        """Lay the wearer's toile before this one over it, else the latest of anybody, if none lies there yet."""
+        if self.comparing.other is None and self.comparing.others:
+            self.comparing.choose(self._earlier())
+        self.wearer_bar.others.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _earlier(self) -> tuple[str, str]:
+        wearer, shown, others = self._session.wearer, self._session.round, self.comparing.others
+        rounds = wearer.rounds if wearer else ()
+        at = next((number for number, each in enumerate(rounds) if each is shown), 0)
+        before = [other for other in others if at and other.wearer is wearer and other.round is rounds[at - 1]]
+        return (before or others)[0].ids
+
+    def _show_compared(self) -> None:
+        was, wanted = self._lengths.currentWidget(), self.compared if self.comparing.other else self.lengths
+        self._lengths.setCurrentWidget(wanted)
+        if wanted is self.compared and was is not wanted:
+            self.details.turn_to("Lengths")
 
     def _use_tool(self, name: str) -> None:
         self._table.set_tool(name)

@@ -148,6 +148,10 @@ class Window(QMainWindow):
         self.fitting.turn_to(page)
         self._come_to_front(self.fitting)
 
+    def compare(self) -> None:
+        """Lay another toile over the one on the table."""
+        self.furnishing.compare()
+
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
         box = QMessageBox(QMessageBox.Icon.NoIcon, "Dartwise", title or "This was not done", parent=self)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSize
@@ -12,10 +13,10 @@ from PySide6.QtGui import QColor, QFont, QPainter
 from editor.canvas.layer import Layer
 from editor.canvas.overlay import Overlay
 from editor.canvas.painter import Painter
-from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
+from editor.canvas.palette import DAYLIGHT, LAMPLIGHT, Palette
 from editor.canvas.piece_paths import picked_path
+from editor.canvas.scene import Scene
 from editor.canvas.sheets import Sheets
-from editor.canvas.size_lines import SizeLines
 from editor.canvas.viewport import Viewport
 from editor.tools.base import Preview
 from geometry.affine import Point
@@ -23,6 +24,13 @@ from geometry.model.piece import Piece
 from geometry.units import Unit
 
 _EMPTY = "Nothing lies on the table yet.\nOpen a pattern or drop a DXF file here."
+
+
+class Over(Protocol):
+    """Something that is drawn over the sheets, where they lie."""
+
+    def paint(self, painter: QPainter, scene: Scene, viewport: Viewport, palette: Palette, font: QFont) -> None:
+        """Draw it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,7 +47,7 @@ class Moment:
         unit: For the scale.
         ring: A place that was asked for, and how much of its ring is left, from 1 to 0.
         has_focus: Whether to show that keys come here.
-        sizes: The other sizes, if they are shown.
+        over: What lies over the sheets, the lowest first.
     """
 
     sheets: Sheets
@@ -51,7 +59,7 @@ class Moment:
     unit: Unit = Unit.CM
     ring: tuple[Point, float] | None = None
     has_focus: bool = False
-    sizes: SizeLines | None = None
+    over: tuple[Over, ...] = ()
 
 
 class Picture:
@@ -83,9 +91,8 @@ class Picture:
         if not moment.sheets.scene.sheets:
             self._overlay.empty(painter, area, _EMPTY)
         self._lively(painter, moment)
-        if moment.sizes is not None:
-            scene, palette = moment.sheets.scene, self._painter.palette
-            moment.sizes.paint(painter, scene, moment.viewport, palette, self._painter.font)
+        for each in moment.over:
+            each.paint(painter, moment.sheets.scene, moment.viewport, self._painter.palette, self._painter.font)
         self._selection(painter, moment)
         self._cuts(painter, moment)
         self._overlay.preview(painter, moment.preview, moment.viewport, area, _busy(moment))

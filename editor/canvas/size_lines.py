@@ -12,6 +12,7 @@ from editor.canvas.palette import Palette
 from editor.canvas.piece_paths import closed_path
 from editor.canvas.scene import Scene
 from editor.canvas.viewport import Viewport
+from editor.session import Session
 from geometry.affine import Point, distance_mm
 from geometry.model.pattern import Nest
 from geometry.model.piece import Piece
@@ -32,10 +33,12 @@ class SizeLine:
 
 
 class SizeLines:
-    """Outlines of all sizes of a nest, by the name of the piece."""
+    """Outlines of all sizes of the open nest, by the name of the piece; shown when asked for."""
 
-    def __init__(self, nest: Nest) -> None:
-        self.nest = nest
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self.is_shown = False
+        self._nest: Nest | None = None
         self._lines: dict[str, tuple[SizeLine, ...]] = {}
 
     def of(self, name: str, shown_size: str) -> tuple[SizeLine, ...]:
@@ -46,6 +49,11 @@ class SizeLines:
 
     def paint(self, painter: QPainter, scene: Scene, viewport: Viewport, palette: Palette, font: QFont) -> None:
         """Draw them where the sheets lie."""
+        project = self._session.project
+        if project is None or not self.is_shown:
+            return
+        if self._nest is not project.base.nest:
+            self._nest, self._lines = project.base.nest, {}
         small = QFont(font)
         small.setPointSizeF(font.pointSizeF() * 0.82)
         for sheet in scene:
@@ -63,10 +71,11 @@ class SizeLines:
                     self._label(painter, line.size, viewport.to_px(sheet.to_table(line.label)), palette, small)
 
     def _made(self, name: str) -> list[SizeLine]:
-        count = len(self.nest.patterns)
-        edge = _apart(tuple(piece for pattern in self.nest.patterns for piece in pattern.pieces if piece.name == name))
+        patterns = self._nest.patterns if self._nest else ()
+        count = len(patterns)
+        edge = _apart(tuple(piece for pattern in patterns for piece in pattern.pieces if piece.name == name))
         found = []
-        for index, pattern in enumerate(self.nest.patterns):
+        for index, pattern in enumerate(patterns):
             piece = next((piece for piece in pattern.pieces if piece.name == name), None)
             if piece is not None:
                 label = _place(piece, edge, (index + 1) / (count + 1))

@@ -23,7 +23,9 @@ from PySide6.QtWidgets import QWidget
 
 from editor.canvas.amount_field import AmountField
 from editor.canvas.bench import Bench
+from editor.canvas.compared_lines import ComparedLines, LaidOver
 from editor.canvas.gestures import Gestures, key_of
+from editor.canvas.note_marks import NoteMarks
 from editor.canvas.picture import Moment, Picture
 from editor.canvas.pointer import Key
 from editor.canvas.size_lines import SizeLines
@@ -64,8 +66,7 @@ class Table(QWidget):
         self._shows_focus = False
         self._picture = Picture(self.palette().color(QPalette.ColorRole.Window), self.font())
         self._ring: tuple[Point, float] | None = None
-        self._shows_sizes = False
-        self._sizes: SizeLines | None = None
+        self._sizes, self._compared, self.notes = SizeLines(session), ComparedLines(), NoteMarks(session)
         self._field = AmountField(self)
         self._amount_before = 0.0
         self._sharpen = QTimer(self, singleShot=True, interval=_SETTLED_MS)
@@ -152,11 +153,16 @@ class Table(QWidget):
     @property
     def shows_sizes(self) -> bool:
         """Whether the other sizes lie over the sheets."""
-        return self._shows_sizes
+        return self._sizes.is_shown
 
     def show_sizes(self, shown: bool) -> None:
         """Lay the outlines of the other sizes, as bought, over the sheets."""
-        self._shows_sizes = shown
+        self._sizes.is_shown = shown
+        self.update()
+
+    def lay_over(self, laid: tuple[LaidOver, ...]) -> None:
+        """Lay another toile over the sheets, or with no piece of it take it away."""
+        self._compared.laid = laid
         self.update()
 
     def pan(self, dx_px: float, dy_px: float) -> None:
@@ -203,16 +209,8 @@ class Table(QWidget):
             unit=session.unit,
             ring=ring,
             has_focus=self._shows_focus and self.hasFocus(),
-            sizes=self._size_lines(),
+            over=(self._sizes, self._compared, self.notes),
         )
-
-    def _size_lines(self) -> SizeLines | None:
-        project = self._session.project
-        if project is None or not self._shows_sizes:
-            return None
-        if self._sizes is None or self._sizes.nest is not project.base.nest:
-            self._sizes = SizeLines(project.base.nest)
-        return self._sizes
 
     def _show_cursor(self) -> None:
         if self._gestures.is_panning:

@@ -23,6 +23,12 @@ def _edit_wearer(desk: Desk) -> None:
     desk.show_dialog(WearerDialog(desk.session, new=False))
 
 
+def _edit_round(desk: Desk) -> None:
+    from editor.dialogs.round import RoundDialog
+
+    desk.show_dialog(RoundDialog(desk.session))
+
+
 ALTER = Menu(
     "&Alter",
     (
@@ -60,6 +66,10 @@ ALTER = Menu(
         Command(
             "next-round", "Next &toile", "Begin the next toile with a copy of these steps",
             lambda desk: desk.session.begin_round(), "Ctrl+T", enabled=lambda session: session.round is not None,
+        ),
+        Command(
+            "edit-round", "Toile's name and da&y…", "Change this toile's name and day, or remove it", _edit_round,
+            enabled=lambda session: session.round is not None,
         ),
     ),
 )  # fmt: skip

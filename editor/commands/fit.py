@@ -48,7 +48,8 @@ FIT = Menu(
             enabled=_when_worn,
         ),
         Command(
-            "compare", "Com&pare toiles…", "Two toiles or wearers one over the other", _page("Compare"),
+            "compare", "Com&pare toiles", "Lay another toile, of this wearer or another, over this one on the table",
+            lambda desk: desk.compare(), "Ctrl+Shift+C",
             enabled=_when_worn,
         ),
         Command(

@@ -46,6 +46,9 @@ class Desk(Protocol):
     def show_fitting(self, page: str) -> None:
         """Open a page of fitting beside the window."""
 
+    def compare(self) -> None:
+        """Lay another toile over the one on the table."""
+
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
 

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-from editor.commands.registry import Command, Menu, when_open
+from editor.commands.registry import Command, Desk, Menu, when_open
 from geometry.units import Unit
+
+
+def _turn_notes(desk: Desk) -> None:
+    desk.table.notes.is_shown = not desk.table.notes.is_shown
+    desk.table.update()
+
 
 VIEW = Menu(
     "&View",
@@ -25,6 +31,10 @@ VIEW = Menu(
             lambda desk: desk.table.show_sizes(not desk.table.shows_sizes), "Ctrl+Shift+A",
             enabled=lambda session: session.project is not None and len(session.project.base.nest.sizes) > 1,
             is_on=lambda desk: desk.table.shows_sizes,
+        ),
+        Command(
+            "note-marks", "Marks of fit &notes", "Mark on the pieces where the notes of this toile were made",
+            _turn_notes, enabled=when_open, is_on=lambda desk: desk.table.notes.is_shown,
         ),
         None,
         Command(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout
 
 from editor.handbook import has_difference
@@ -120,7 +120,7 @@ class CauseCard(QFrame):
         field.accept_amount(typed_mm)
         return True
 
-    def _go_on(self, signal: Signal) -> None:
+    def _go_on(self, signal: SignalInstance) -> None:
         for field in (self.pinned, self.amount):
             field.take()
             if field.complaint.text():

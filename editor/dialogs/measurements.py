@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from editor.commands.registry import Desk
 from editor.dialogs.body_figure import BodyFigure
 from editor.dialogs.trouble_line import TroubleLine
+from editor.document.rounds import day_in
 from editor.document.wearing import body_of_wearer, with_measurements, without_latest
 from geometry.errors import PatternError
 from geometry.fitting.body import Body, Hand, Taken
@@ -120,7 +121,7 @@ class MeasurementsPage(QWidget):
                 latest = body_of_wearer(wearer).latest(measure, hand)
                 if latest is not None and self._session.words(latest.length_mm) == item.text().strip():
                     return
-                taken = Taken(measure, length_mm, _day(self.day.text()), self.by.text().strip(), hand)
+                taken = Taken(measure, length_mm, day_in(self.day.text()), self.by.text().strip(), hand)
                 project = with_measurements(project, wearer.id, (taken,))
             else:
                 project = without_latest(project, wearer.id, measure, hand)
@@ -171,13 +172,3 @@ class MeasurementsPage(QWidget):
 
 def _row(measure: Measure) -> int:
     return [tape.measure for tape in TAPES].index(measure)
-
-
-def _day(text: str) -> str:
-    """A day as it is kept; raises ``PatternError``."""
-    if not text.strip():
-        return ""
-    try:
-        return date.fromisoformat(text.strip()).isoformat()
-    except ValueError:
-        raise PatternError(f'"{text.strip()}" is no day; type it as 2026-05-17.', code="bad-date") from None

@@ -2,38 +2,34 @@
 
 from __future__ import annotations
 
-import contextlib
 from dataclasses import replace
-from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QIcon, QPixmap
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QListView,
-    QListWidget,
-    QListWidgetItem,
     QPushButton,
+    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from editor.commands.registry import Desk
+from editor.dialogs.photo_shelf import PhotoShelf
 from editor.dialogs.rows import Rows
 from editor.dialogs.sketch import Sketch
 from editor.dialogs.trouble_line import TroubleLine
-from editor.document.picture import picture_in
 from editor.document.project import FitNote
-from editor.document.wearing import LARGEST_PHOTO_BYTES, PHOTO_ENDINGS, photo, with_note, with_photo, with_round
-from editor.reading import read_limited
+from editor.document.rounds import day_in, with_changed_note, with_note, with_round
 from geometry.errors import PatternError
+
+_SEEN = 2
 
 
 class NotesPage(QWidget):
-    """The notes and photos of the toile shown."""
+    """The toile's name and day, its notes and photos."""
 
     title = "Notes and photos"
 
@@ -41,76 +37,70 @@ class NotesPage(QWidget):
         super().__init__()
         self._session = desk.session
         self._place: tuple[float, float] | None = None
-        self.setAcceptDrops(True)
+        self._filling = False
+        self.name, self.day, self.text = QLineEdit(), QLineEdit(), QLineEdit()
+        self.name.setMaxLength(60)
+        self.name.setToolTip("What this toile is called: toile 2, final")
+        self.day.setMaximumWidth(120)
+        self.day.setToolTip("The day it was tried on, as 2026-05-17")
         self.piece = QComboBox()
         self.piece.setAccessibleName("Piece")
-        self.text = QLineEdit()
+        self.piece.setToolTip("The piece to mark a place on")
         self.text.setPlaceholderText("what you saw; click the piece for the place, then Enter")
+        self.text.setAccessibleName("What you saw")
         self.text.setMaxLength(500)
-        self.add = QPushButton("&Add")
-        self.remove = QPushButton("&Remove")
-        for button in (self.add, self.remove):
-            button.setAutoDefault(False)
+        self.add, self.remove = QPushButton("&Add"), QPushButton("&Remove")
+        self.add.setToolTip("Add the note, at the place marked on the piece or about the whole")
+        self.remove.setToolTip("Take the note chosen in the list away")
         self.sketch = Sketch(desk.look)
+        self.sketch.setToolTip("Click where you saw it")
         self.table = Rows("Notes", ("", "Piece", "Seen"))
-        self.photos = QListWidget()
-        self.photos.setAccessibleName("Photos")
-        self.photos.setViewMode(QListView.ViewMode.IconMode)
-        self.photos.setIconSize(QSize(150, 110))
-        self.photos.setMaximumHeight(150)
-        self.drop = QLabel("Drop photos of the toile here; they are kept in the project file.")
-        self.drop.setObjectName("faint")
+        self.table.setToolTip("Double click a note to change its words")
         self.trouble = TroubleLine()
+        self.photos = PhotoShelf(desk, self.trouble)
         self._arrange()
-        self.piece.currentTextChanged.connect(lambda _: self._forget_place())
-        self.sketch.clicked.connect(self._mark)
-        self.text.returnPressed.connect(self._add)
-        self.add.clicked.connect(self._add)
-        self.remove.clicked.connect(self._remove)
-        self.table.currentCellChanged.connect(lambda row, *_: self._go_to(row))
+        self._connect()
 
     def refresh(self) -> None:
         """Show the toile's notes and photos."""
         project, shown, pattern = self._session.project, self._session.round, self._session.pattern
         if project is None or shown is None or pattern is None:
             return
+        for field, words in ((self.name, shown.name), (self.day, shown.date)):
+            if not field.isModified() or not field.hasFocus():
+                field.setText(words)
         names = [piece.name for piece in pattern.pieces]
         if [self.piece.itemText(row) for row in range(self.piece.count())] != names:
             self.piece.clear()
             self.piece.addItems(names)
+        self._filling = True
         self.table.fill([(str(n), note.piece, note.text) for n, note in enumerate(shown.notes, 1)])
-        self.photos.clear()
-        for name in shown.photos:
-            with contextlib.suppress(PatternError):
-                self.photos.addItem(QListWidgetItem(QIcon(_shown(photo(project, name))), ""))
-        self.photos.setVisible(bool(shown.photos))
+        for row in range(len(shown.notes)):
+            cell = self.table.cell(row, _SEEN)
+            cell.setFlags(cell.flags() | Qt.ItemFlag.ItemIsEditable)
+        self._filling = False
+        self.remove.setEnabled(bool(shown.notes))
+        self.photos.refresh()
         self._draw()
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Take pictures."""
-        if any(Path(url.toLocalFile()).suffix.lower() in PHOTO_ENDINGS for url in event.mimeData().urls()):
-            event.acceptProposedAction()
+    # -- the toile itself
 
-    def dropEvent(self, event: QDropEvent) -> None:
-        """Keep what was dropped."""
-        event.acceptProposedAction()
-        for url in event.mimeData().urls():
-            self.take_photo(Path(url.toLocalFile()))
-
-    def take_photo(self, path: Path) -> None:
-        """Keep a picture with the toile, or say why not."""
+    def _rename(self) -> None:
         project, wearer, shown = self._session.project, self._session.wearer, self._session.round
         if project is None or wearer is None or shown is None:
             return
+        for field in (self.name, self.day):
+            field.setModified(False)
         try:
-            data = read_limited(path, most_bytes=LARGEST_PHOTO_BYTES)
-            _shown(data)
-            changed = with_photo(project, wearer.id, shown.id, data)
-        except (OSError, ValueError) as error:
-            self.trouble.say(getattr(error, "sentence", f"{path.name} cannot be read."))
+            changed = replace(shown, name=self.name.text().strip() or shown.name, date=day_in(self.day.text()))
+        except PatternError as error:
+            self.trouble.say(error.sentence)
             return
         self.trouble.say("")
-        self._session.state("Add photo", changed)
+        if changed != shown:
+            self._session.state("Change toile", with_round(project, wearer.id, changed))
+
+    # -- notes
 
     def _draw(self) -> None:
         pattern, shown, name = self._session.pattern, self._session.round, self.piece.currentText()
@@ -118,7 +108,7 @@ class NotesPage(QWidget):
             return
         places = [((note.x, note.y), str(n)) for n, note in enumerate(shown.notes, 1) if note.piece == name]
         if self._place is not None:
-            places.append((self._place, "•"))
+            places.append((self._place, "?"))
         self.sketch.show_pieces((pattern.piece(name),), places=places)
 
     def _go_to(self, row: int) -> None:
@@ -147,23 +137,55 @@ class NotesPage(QWidget):
         self._place = None
         self._session.state("Add note", with_note(project, wearer.id, shown.id, note))
 
-    def _remove(self) -> None:
-        project, wearer, shown = self._session.project, self._session.wearer, self._session.round
-        row = self.table.currentRow()
-        if project is None or wearer is None or shown is None or row < 0:
+    def _retype(self, item: QTableWidgetItem) -> None:
+        shown, text = self._session.round, item.text().strip()
+        if self._filling or shown is None or item.column() != _SEEN or item.row() >= len(shown.notes):
             return
-        notes = tuple(note for number, note in enumerate(shown.notes) if number != row)
-        self._session.state("Remove note", with_round(project, wearer.id, replace(shown, notes=notes)))
+        note = shown.notes[item.row()]
+        if text and text != note.text:
+            self._change(item.row(), replace(note, text=text), "Change note")
+        else:
+            self.refresh()
+
+    def _remove(self) -> None:
+        if self.table.currentRow() >= 0:
+            self._change(self.table.currentRow(), None, "Remove note")
+
+    def _change(self, row: int, note: FitNote | None, label: str) -> None:
+        project, wearer, shown = self._session.project, self._session.wearer, self._session.round
+        if project is not None and wearer is not None and shown is not None:
+            self._session.state(label, with_changed_note(project, wearer.id, shown.id, row, note))
+
+    # -- inside
+
+    def _connect(self) -> None:
+        for field in (self.name, self.day):
+            field.editingFinished.connect(self._rename)
+        self.piece.currentTextChanged.connect(lambda _: self._forget_place())
+        self.sketch.clicked.connect(self._mark)
+        self.text.returnPressed.connect(self._add)
+        self.add.clicked.connect(self._add)
+        self.remove.clicked.connect(self._remove)
+        self.table.currentCellChanged.connect(lambda row, *_: self._go_to(row))
+        self.table.itemChanged.connect(self._retype)
 
     def _arrange(self) -> None:
-        writing, left, right = QHBoxLayout(), QVBoxLayout(), QVBoxLayout()
+        called, writing, left, right = QHBoxLayout(), QHBoxLayout(), QVBoxLayout(), QVBoxLayout()
+        for words, field in (("This toile is called", self.name), ("tried on", self.day)):
+            label = QLabel(words)
+            label.setBuddy(field)
+            called.addWidget(label)
+            called.addWidget(field, 1 if field is self.name else 0)
         for widget in (self.text, self.add, self.remove):
             writing.addWidget(widget)
+        for button in (self.add, self.remove):
+            button.setAutoDefault(False)
+        left.addLayout(called)
         left.addLayout(writing)
         left.addWidget(self.table, 1)
         left.addWidget(self.trouble)
-        left.addWidget(self.drop, 0, Qt.AlignmentFlag.AlignLeft)
         left.addWidget(self.photos)
+        left.setSpacing(10)
         right.addWidget(self.piece)
         right.addWidget(self.sketch, 1)
         row = QHBoxLayout(self)
@@ -171,15 +193,3 @@ class NotesPage(QWidget):
         row.setSpacing(18)
         row.addLayout(left, 1)
         row.addLayout(right, 1)
-
-
-def _shown(data: bytes) -> QPixmap:
-    """The picture, read as the kind that its first bytes say and as no other.
-
-    Raises:
-        PatternError: it cannot be shown.
-    """
-    picture = QPixmap()
-    if not picture.loadFromData(data, picture_in(data).kind):
-        raise PatternError("The picture is damaged; choose another one.", code="bad-photo")
-    return picture

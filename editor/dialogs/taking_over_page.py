@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBox
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows
 from editor.document.project import Round, Wearer, next_id
-from editor.document.wearing import case_of, start_for, with_round
+from editor.document.rounds import with_round
+from editor.document.wearing import case_of, start_for
 from editor.text import step_sentence
 from geometry.fitting.advice import advise
 from geometry.fitting.proposals import Proposal

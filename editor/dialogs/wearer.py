@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QComboBox, QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from editor.document.rounds import without_wearer
 from editor.session import Session
 
 
@@ -36,6 +37,11 @@ class WearerDialog(QDialog):
         words.setObjectName("faint")
         words.setWordWrap(True)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
+        if not new and session.project is not None:
+            self.remove = self.buttons.addButton("&Remove this wearer", QDialogButtonBox.ButtonRole.DestructiveRole)
+            self.remove.setEnabled(len(session.project.wearers) > 1)
+            self.remove.setToolTip("Take this wearer out with all toiles; undo brings them back. The only one stays")
+            self.remove.clicked.connect(self._remove)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
@@ -54,6 +60,12 @@ class WearerDialog(QDialog):
             self._session.add_wearer(name, size)
         else:
             self._session.change_wearer(name, size)
+        super().accept()
+
+    def _remove(self) -> None:
+        project, wearer = self._session.project, self._session.wearer
+        if project is not None and wearer is not None:
+            self._session.state("Remove wearer", without_wearer(project, wearer.id))
         super().accept()
 
     def _allow(self) -> None:

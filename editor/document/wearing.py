@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import Final
 
-from editor.document.picture import picture_in
-from editor.document.project import FitNote, Measurement, Project, Round, Wearer
+from editor.document.project import Measurement, Project, Round, Wearer
 from editor.document.statements import as_said, start_as_said
 from geometry.alterations.replay import Replay, replay
 from geometry.errors import PatternError
@@ -19,11 +16,6 @@ from geometry.fitting.levels import SizeBlend, one_size
 from geometry.fitting.measures import Measure
 from geometry.fitting.size_chart import SizeChart, chart_off_pieces
 from geometry.model.pattern import Pattern
-
-LARGEST_PHOTO_BYTES: Final = 8 * 1024 * 1024
-MOST_PHOTOS: Final = 12
-PHOTO_ENDINGS: Final = (".jpg", ".jpeg", ".png")
-_PHOTOS = "photos/"
 
 
 def body_of_wearer(wearer: Wearer) -> Body:
@@ -130,44 +122,3 @@ def case_of(project: Project, wearer: Wearer, pattern: Pattern) -> Case:
     """All that advice for a wearer on a pattern rests on."""
     ease: GarmentEase = project.ease
     return Case(body_of_wearer(wearer), pattern, chart_of(project), sizes_of(project, wearer), ease)
-
-
-def with_round(project: Project, wearer_id: str, changed: Round) -> Project:
-    """The project with a round of a wearer changed or added."""
-    return project.with_wearer(project.wearer(wearer_id).with_round(changed))
-
-
-def with_note(project: Project, wearer_id: str, round_id: str, note: FitNote) -> Project:
-    """The project with one more fit note."""
-    shown = project.wearer(wearer_id).round(round_id)
-    return with_round(project, wearer_id, replace(shown, notes=(*shown.notes, note)))
-
-
-def with_photo(project: Project, wearer_id: str, round_id: str, data: bytes) -> Project:
-    """The project with a photo of a round as one of its members.
-
-    Raises:
-        PatternError: it is no picture, or too large, or the round has enough of them.
-    """
-    shown = project.wearer(wearer_id).round(round_id)
-    ending = ".png" if picture_in(data).kind == "PNG" else ".jpg"
-    if len(data) > LARGEST_PHOTO_BYTES:
-        raise PatternError(
-            f"The photo has {len(data) / 1e6:.0f} MB; up to {LARGEST_PHOTO_BYTES // 2**20} MB are kept. Make it "
-            "smaller first.",
-            code="bad-photo",
-        )
-    if len(shown.photos) >= MOST_PHOTOS:
-        raise PatternError(f"A toile keeps {MOST_PHOTOS} photos; take one away first.", code="bad-photo")
-    name = f"{_PHOTOS}{hashlib.sha256(data).hexdigest()[:16]}{ending}"
-    members = project.unread.members
-    if name not in dict(members):
-        members = (*members, (name, data))
-    kept = tuple(dict.fromkeys((*shown.photos, name)))
-    project = replace(project, unread=replace(project.unread, members=members))
-    return with_round(project, wearer_id, replace(shown, photos=kept))
-
-
-def photo(project: Project, name: str) -> bytes:
-    """What a photo holds, nothing if it is gone."""
-    return dict(project.unread.members).get(name, b"")

@@ -132,7 +132,7 @@ def compare(first: Pattern, second: Pattern, *, at: dict[str, Anchor] | None = N
 
 def laid_over(first: Piece, second: Piece, at: Anchor | None = None) -> Affine:
     """The motion that lays a piece over another: grain parallel, the point of the anchor on itself."""
-    anchor = at if at is not None else _default_anchor(first)
+    anchor = at if at is not None else default_anchor(first)
     here, there = resolve(first, anchor), resolve(second, anchor)
     turn = Affine.turned(_turn_rad(first, second), there)
     return turn.then(Affine.moved(here[0] - there[0], here[1] - there[1]))
@@ -145,8 +145,8 @@ def _turn_rad(first: Piece, second: Piece) -> float:
     return angle_between((0.0, 0.0), other, own)
 
 
-def _default_anchor(piece: Piece) -> Anchor:
-    """The lower end of the centre line."""
+def default_anchor(piece: Piece) -> Anchor:
+    """Where a piece lies on its like if nothing is said: the lower end of its centre line, else its first corner."""
     centres = [piece.edge(piece.fold)] if piece.fold is not None else []
     centres += [edge for edge in piece.edges if edge.role.value.startswith("centre")]
     edge = centres[0] if centres else piece.edges[0]

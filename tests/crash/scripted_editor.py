@@ -21,9 +21,10 @@ from editor.app import application, build
 from editor.commands.safekeeping import load, write
 from editor.document.project import FitNote, Project
 from editor.document.project_file import plain_document
+from editor.document.rounds import with_note, with_photo
 from editor.document.schema import to_json
 from editor.document.statements import with_edge_named, without_seam
-from editor.document.wearing import with_measurements, with_note, with_photo
+from editor.document.wearing import with_measurements
 from editor.keeper import Keeper
 from editor.window import Window
 from geometry.errors import PatternError

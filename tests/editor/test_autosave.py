@@ -22,10 +22,10 @@ from editor.document.locking import Holder, this_process
 from editor.document.project import FitNote, Measurement, Project, Round, Unread, Wearer
 from editor.document.project_file import project_bytes
 from editor.document.recovery import compare, differs_beside, left_behind
+from editor.document.rounds import with_note
 from editor.document.schema import to_json
 from editor.document.sitting import ENDING, About, Writer, read_record
 from editor.document.statements import with_edge_named
-from editor.document.wearing import with_note
 from geometry.alterations.replay import Record
 from geometry.errors import PatternError
 from tests.editor.project_samples import SLASH, project, projects

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from editor.document.picture import MOST_PIXELS, Picture, picture_in
-from editor.document.wearing import with_photo
+from editor.document.rounds import with_photo
 from geometry.errors import PatternError
 from tests.editor.project_samples import project
 

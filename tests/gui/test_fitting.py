@@ -16,7 +16,8 @@ from editor.dialogs.fitting import FittingDialog
 from editor.dialogs.measurements import MeasurementsPage
 from editor.document.project import Base, Project, Wearer
 from editor.document.project_file import load_project, save_project
-from editor.document.wearing import body_of_wearer, photo
+from editor.document.rounds import photo
+from editor.document.wearing import body_of_wearer
 from editor.formats.import_pattern import import_pattern
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
@@ -127,13 +128,6 @@ def test_a_pasted_chart_takes_the_place_of_the_old_one(fitting: FittingDialog, e
     fitting.page("Size chart").take_text("bust\n")
     assert fitting.page("Size chart").trouble.text()
     assert empty_window.session.project.chart is chart
-
-
-def test_two_toiles_are_compared_with_what_changed(fitting: FittingDialog) -> None:
-    fitting.turn_to("Compare")
-    table = fitting.page("Compare").table
-    rows = {table.item(row, 0).text(): table.item(row, 3).text() for row in range(table.rowCount())}
-    assert rows["front bodice: centre front"] == "0.5 cm"
 
 
 def test_a_cause_read_off_the_toile_becomes_a_step(fitting: FittingDialog, empty_window: Window, qtbot: QtBot) -> None:

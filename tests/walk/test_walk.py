@@ -18,10 +18,10 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 
 from editor.document.project import FitNote, Project
 from editor.document.project_file import load_project, project_bytes, project_from_bytes
+from editor.document.rounds import with_note, with_photo
 from editor.document.saving import earlier_copy
 from editor.document.sitting import read_record
 from editor.document.statements import with_allowances, with_edge_named, with_edge_role, without_seam
-from editor.document.wearing import with_note, with_photo
 from editor.keeper import Keeper
 from editor.session import Session
 from geometry.affine import distance_mm
