@@ -69,7 +69,7 @@ class ComparedLines:
             sheet = scene.sheets.get(each.piece)
             if sheet is None:
                 continue
-            pen = QPen(QColor(palette.mark), 2.0)
+            pen = QPen(QColor(palette.mark), 2.0 if each.dimensions else 1.0)
             pen.setCosmetic(True)
             painter.setTransform(placing(viewport, sheet.at), True)
             painter.strokePath(each.path, pen)

@@ -33,7 +33,7 @@ VIEW = Menu(
             is_on=lambda desk: desk.table.shows_sizes,
         ),
         Command(
-            "note-marks", "Marks of fit &notes", "Mark on the pieces where the notes of this toile were made",
+            "note-marks", "Marks of fit no&tes", "Mark on the pieces where the notes of this toile were made",
             _turn_notes, enabled=when_open, is_on=lambda desk: desk.table.notes.is_shown,
         ),
         None,

@@ -38,10 +38,7 @@ class WearerDialog(QDialog):
         words.setWordWrap(True)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         if not new and session.project is not None:
-            self.remove = self.buttons.addButton("&Remove this wearer", QDialogButtonBox.ButtonRole.DestructiveRole)
-            self.remove.setEnabled(len(session.project.wearers) > 1)
-            self.remove.setToolTip("Take this wearer out with all toiles; undo brings them back. The only one stays")
-            self.remove.clicked.connect(self._remove)
+            self._add_remove(len(session.project.wearers))
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
@@ -61,6 +58,12 @@ class WearerDialog(QDialog):
         else:
             self._session.change_wearer(name, size)
         super().accept()
+
+    def _add_remove(self, wearers: int) -> None:
+        remove = self.buttons.addButton("&Remove this wearer", QDialogButtonBox.ButtonRole.DestructiveRole)
+        remove.setEnabled(wearers > 1)
+        remove.setToolTip("Take this wearer out with all toiles; undo brings them back. The only one stays")
+        remove.clicked.connect(self._remove)
 
     def _remove(self) -> None:
         project, wearer = self._session.project, self._session.wearer

@@ -57,9 +57,7 @@ class HandbookForm(QFrame):
         self._tool = tool
         self.setObjectName("form")
         self.setAccessibleName("Handbook of alterations")
-        self.title = QLabel("Handbook")
-        self.title.setObjectName("heading")
-        self.title.setWordWrap(True)
+        self.title = _title()
         self.back = QPushButton("All alterations")
         self.back.setObjectName("small")
         self.back.setToolTip("Back to the list, nothing done")
@@ -300,3 +298,10 @@ class HandbookForm(QFrame):
         if self._landmarks[0] is not pattern or self._landmarks[1] != code:
             self._landmarks = (pattern, code, landmarks_for(code, pattern))
         return self._landmarks[2]
+
+
+def _title() -> QLabel:
+    title = QLabel("Handbook")
+    title.setObjectName("heading")
+    title.setWordWrap(True)
+    return title

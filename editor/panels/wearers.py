@@ -38,7 +38,7 @@ class WearerBar(QWidget):
         self.rounds.setToolTip("Which toile of this wearer is shown (Alt+I)")
         self.others = QComboBox()
         self.others.setAccessibleName("Compared with")
-        self.others.setToolTip("Another toile to lay over this one, of this wearer or another (Alt+R)")
+        self.others.setToolTip("Another toile to lay over this one, of this wearer or another (Ctrl+Shift+C)")
         self._size = QLabel()
         self._size.setObjectName("faint")
         edit = self._button("wearer", "Change this wearer's name and size", self.edit_wanted)
@@ -87,7 +87,7 @@ class WearerBar(QWidget):
         rows = (
             ("&Wearer", self.wearers, (self._size, *for_wearer)),
             ("To&ile", self.rounds, for_round),
-            ("Compa&re", self.others, ()),
+            ("Compare", self.others, ()),
         )
         for number, (words, box, beside) in enumerate(rows):
             label = QLabel(words)

@@ -190,7 +190,7 @@ def test_all_that_is_known_of_a_wearer_is_in_the_file_again(
     fitting.turn_to("Notes and photos")
     picture = tmp_path / "toile.png"
     QImage(8, 8, QImage.Format.Format_RGB32).save(str(picture))
-    notes.take_photo(picture)
+    notes.photos.take_photo(picture)
     qtbot.keyClicks(notes.text, "pulls here")
     qtbot.keyClick(notes.text, Qt.Key.Key_Return)
     fitting.page("Sizes").choose(BodyLevel.HIP, 3.5)
