@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from html import escape
 from typing import Any, Final
 
 from editor.text import listed
@@ -55,6 +56,21 @@ def kept_words(entry: Entry) -> str:
     if len(entry.touches) == 1:
         return listed(edges) or "—"
     return "; ".join(f"{listed(names)} of {listed(pieces)}" for pieces, names in together.items()) or "—"
+
+
+def told_html(entry: Entry) -> str:
+    """The texts of an entry as paragraphs of HTML."""
+    rows = (
+        ("Seen on the toile", entry.symptom),
+        ("What happens and why", entry.does),
+        ("Less than nothing", entry.inverse),
+        ("Pieces", pieces_words(entry)),
+        ("Keeps", kept_words(entry)),
+        ("Look at afterwards", " ".join(entry.check_after)),
+        ("Needs", ", ".join(entry.needs)),
+        ("Source", entry.source),
+    )
+    return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {escape(text)}</p>" for title, text in rows)
 
 
 def has_difference(entry: Entry) -> bool:

@@ -1,4 +1,4 @@
-"""Short help and the standing cautions."""
+"""Help and the standing cautions."""
 
 from __future__ import annotations
 
@@ -6,9 +6,13 @@ from editor.commands.registry import Command, Desk, Menu
 
 
 def _help(desk: Desk) -> None:
-    from editor.dialogs.about import HelpDialog
+    from editor.dialogs.help_window import HelpWindow
 
-    desk.show_dialog(HelpDialog(desk.look))
+    window = desk.table.window()
+    shown = window.findChild(HelpWindow) or HelpWindow(desk, window)
+    shown.show()
+    shown.raise_()
+    shown.activateWindow()
 
 
 def _cautions(desk: Desk) -> None:
@@ -20,7 +24,7 @@ def _cautions(desk: Desk) -> None:
 HELP = Menu(
     "&Help",
     (
-        Command("short-help", "&Short help", "How a round goes, and every key", _help, "F1", "help"),
+        Command("help", "&Help", "How things are done, every key, every alteration", _help, "F1", "help"),
         Command("cautions", "&Cautions", "What to mind before you print, sew and cut", _cautions, "", "caution"),
     ),
 )

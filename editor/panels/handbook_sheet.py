@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
@@ -17,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from editor.handbook import has_difference, kept_words, pieces_words
+from editor.handbook import has_difference, told_html
 from editor.panels.diagram import diagram
 from editor.panels.length_field import LengthField
 from editor.text import in_unit
@@ -108,7 +106,7 @@ class HandbookSheet(QWidget):
         self.rows.setRowVisible(self.difference, has_difference(entry))
         share = f" It is {entry.amount.share.words}." if entry.amount.share else ""
         self.share.setText(f"{entry.amount.meaning[:1].upper()}{entry.amount.meaning[1:]}.{share}")
-        self.words.setText(_told(entry))
+        self.words.setText(told_html(entry))
         self.area.verticalScrollBar().setValue(0)
         self._show_way()
         self._draw()
@@ -217,18 +215,3 @@ def _faint() -> QLabel:
     label.setObjectName("faint")
     label.setWordWrap(True)
     return label
-
-
-def _told(entry: Entry) -> str:
-    """The texts of an entry."""
-    rows = (
-        ("Seen on the toile", entry.symptom),
-        ("What happens and why", entry.does),
-        ("Less than nothing", entry.inverse),
-        ("Pieces", pieces_words(entry)),
-        ("Keeps", kept_words(entry)),
-        ("Look at afterwards", " ".join(entry.check_after)),
-        ("Needs", ", ".join(entry.needs)),
-        ("Source", entry.source),
-    )
-    return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {escape(text)}</p>" for title, text in rows)
