@@ -25,10 +25,10 @@ def application() -> QApplication:
     return app
 
 
-def bare_window(app: QApplication, settings: QSettings) -> Window:
+def bare_window(app: QApplication, settings: QSettings, *, with_sides: bool = True) -> Window:
     """A window that can be shown at once; ``furnish`` makes it whole."""
     look = Look(app, dark=_starts_dark(app, settings))
-    window = Window(look, settings)
+    window = Window(look, settings, with_sides=with_sides)
     look.setParent(window)
     return window
 
@@ -44,7 +44,7 @@ def main(path: Path | None = None) -> int:
     """Open the window, with a project or drawing if one is given, and stay until it is closed."""
     app = application()
     settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "dartwise", "dartwise")
-    window = bare_window(app, settings)
+    window = bare_window(app, settings, with_sides=path is not None)
     window.installEventFilter(OncePainted(window, lambda: _furnish(window, path)))
     window.show()
     return app.exec()

@@ -5,19 +5,23 @@ Kept apart from the window, which is on the screen before any of this is loaded.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from editor.canvas.table import Table
 from editor.commands.actions import Actions
 from editor.commands.all import MENUS
+from editor.panels.beginning import Beginning
 from editor.panels.compare import ComparePanel
 from editor.panels.comparing import Comparing
 from editor.panels.details import Details
 from editor.panels.findings import FindingsPanel
+from editor.panels.first_steps import FirstSteps
 from editor.panels.inspector import Inspector
 from editor.panels.journal import JournalPanel
 from editor.panels.lengths import LengthsPanel
@@ -28,7 +32,7 @@ from editor.panels.walk import WalkPanel
 from editor.panels.wearers import WearerBar
 from editor.session import Session
 from editor.toolbar import ToolActions, ToolBar
-from editor.window import SIDES_PX
+from editor.window import sides_px
 from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
@@ -66,6 +70,8 @@ class Furnishing:
         self.findings = FindingsPanel(session, look)
         self.unit_switch = UnitSwitch(session)
         self.hint = QLabel(table.hint)
+        self.beginning = Beginning(_ways(self.actions.by_id), look)
+        self.first_steps = FirstSteps(session, look, window.settings)
         self._fill_middle()
         self._fill_status_bar()
         self._connect()
@@ -80,13 +86,24 @@ class Furnishing:
         middle = QSplitter(Qt.Orientation.Horizontal)
         middle.setHandleWidth(1)
         middle.setChildrenCollapsible(False)
-        for widget in (left, self._table, right):
+        for widget in (left, _column(self.first_steps, self._table), right):
             middle.addWidget(widget)
         middle.setStretchFactor(1, 1)
-        middle.setSizes([SIDES_PX[0], 10_000, SIDES_PX[1]])
+        left_px, right_px = sides_px(self._window.width())
+        middle.setSizes([left_px, 10_000, right_px])
         left.setMinimumWidth(200)
         right.setMinimumWidth(280)
-        self._window.setCentralWidget(middle)
+        self.stage = QStackedWidget()
+        self.stage.addWidget(self.beginning)
+        self.stage.addWidget(middle)
+        self._window.setCentralWidget(self.stage)
+
+    def _set_stage(self) -> None:
+        """Ways to begin while nothing is open, else the table and its sides."""
+        is_open = self._session.project is not None
+        self.stage.setCurrentIndex(int(is_open))
+        self.tools.set_usable(is_open)
+        self.hint.setVisible(is_open)
 
     def _fill_status_bar(self) -> None:
         bar = self._window.statusBar()
@@ -97,6 +114,10 @@ class Furnishing:
 
     def _connect(self) -> None:
         by_id, table = self.actions.by_id, self._table
+        self._session.project_opened.connect(self._set_stage)
+        self._set_stage()
+        self.beginning.recent_wanted.connect(self._window.open_file)
+        self._connect_first_steps()
         self.tools.chosen.connect(self._use_tool)
         table.tool_changed.connect(self.tools.tick)
         table.tool_changed.connect(self._turn_page)
@@ -143,6 +164,13 @@ class Furnishing:
         if wanted is self.compared and was is not wanted:
             self.details.turn_to("Lengths")
 
+    def _connect_first_steps(self) -> None:
+        steps = self.first_steps
+        self._table.looked.connect(lambda: steps.done("looked"))
+        self.findings.chosen.connect(lambda _: steps.done("checked"))
+        self.actions.by_id["print"].triggered.connect(lambda: steps.done("printed"))
+        steps.left.connect(lambda: self._table.setFocus(Qt.FocusReason.OtherFocusReason))
+
     def _use_tool(self, name: str) -> None:
         self._table.set_tool(name)
         self._table.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -180,16 +208,31 @@ class Furnishing:
                 self._table.show_piece(finding.piece)
 
 
+def _ways(by_id: Mapping[str, QAction]) -> tuple[tuple[QAction, str, str, str], ...]:
+    """The ways to begin."""
+    return (
+        (by_id["new"], "A pattern", "A DXF drawing, as bought or as a digitiser left it", "new"),
+        (by_id["open"], "A project", "Go on with what you saved", "open"),
+        (by_id["sample"], "Our dress, to try things on", "A choir's concert dress, altered for two singers", "wearer"),
+    )
+
+
 def _side(*widgets: QWidget) -> QWidget:
-    side = QWidget()
+    side = _column(*widgets)
     side.setObjectName("side")
-    layout = QVBoxLayout(side)
+    return side
+
+
+def _column(*widgets: QWidget) -> QWidget:
+    """Widgets one below the other; the last one takes the room that is left."""
+    column = QWidget()
+    layout = QVBoxLayout(column)
     layout.setContentsMargins(0, 0, 0, 0)
     layout.setSpacing(0)
     for widget in widgets:
         layout.addWidget(widget)
     layout.setStretch(len(widgets) - 1, 1)
-    return side
+    return column
 
 
 def _split(upper: QWidget, lower: QWidget, *, lower_px: int = 420) -> QSplitter:

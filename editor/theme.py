@@ -70,8 +70,9 @@ class Look(QObject):
     def _apply(self) -> None:
         self._app.setPalette(_palette(self._colours))
         tick = RESOURCES / "icons" / ("tick-dark.svg" if self.is_dark else "tick-light.svg")
+        chevron = RESOURCES / "icons" / ("chevron-dark.svg" if self.is_dark else "chevron-light.svg")
         sheet = Template((RESOURCES / "window.qss").read_text("utf-8"))
-        self._app.setStyleSheet(sheet.substitute(self._colours, tick=tick.as_posix()))
+        self._app.setStyleSheet(sheet.substitute(self._colours, tick=tick.as_posix(), chevron=chevron.as_posix()))
 
 
 def _palette(colours: dict[str, str]) -> QPalette:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import QEvent, QObject, QSettings, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, QSettings, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
 
@@ -24,7 +24,17 @@ if TYPE_CHECKING:
     from geometry.alterations.handbook.alteration import Alteration
 
 _RECENT_FILES: Final = 8
-SIDES_PX: Final = (318, 360)
+_SIDES_PX: Final = (318, 360)
+_SIDES_SHARES: Final = (0.21, 0.26)
+_SIZE_PX: Final = QSize(1440, 900)
+_FRAME_PX: Final = QSize(0, 30)
+"""What the desktop may put round a window."""
+
+
+def sides_px(window_px: int) -> tuple[int, int]:
+    """Widths of the sides: less where the window is narrow."""
+    left, right = (min(most, round(part * window_px)) for most, part in zip(_SIDES_PX, _SIDES_SHARES, strict=True))
+    return left, right
 
 
 class Window(QMainWindow):
@@ -43,7 +53,7 @@ class Window(QMainWindow):
     table: Table
     furnishing: Furnishing
 
-    def __init__(self, look: Look, settings: QSettings) -> None:
+    def __init__(self, look: Look, settings: QSettings, *, with_sides: bool = True) -> None:
         super().__init__()
         self.look, self.settings = look, settings
         self._dialogs: list[QDialog] = []
@@ -54,11 +64,11 @@ class Window(QMainWindow):
         self.setObjectName("window")
         self.setWindowTitle("Dartwise")
         self.setWindowIcon(look.icon("dartwise"))
-        self.setCentralWidget(_bare(dark=look.is_dark))
         look.changed.connect(lambda: settings.setValue("dark", look.is_dark))
         geometry = settings.value("geometry")
         if geometry is None or not self.restoreGeometry(geometry):
-            self.resize(1440, 900)
+            self.resize(_SIZE_PX.boundedTo(self.screen().availableSize() - _FRAME_PX))
+        self.setCentralWidget(_bare(sides_px(self.width()) if with_sides else (), dark=look.is_dark))
 
     def furnish(self) -> None:
         """Load and put in everything that stands in the window; nothing is open then."""
@@ -152,6 +162,16 @@ class Window(QMainWindow):
         """Lay another toile over the one on the table."""
         self.furnishing.compare()
 
+    def open_file(self, path: Path) -> None:
+        """Open a project or begin one from a drawing."""
+        from editor.commands.file import open_path
+
+        open_path(self, path)
+
+    def show_first_steps(self) -> None:
+        """Say again what to try first."""
+        self.furnishing.first_steps.begin()
+
     def tell(self, sentence: str, *, title: str = "") -> None:
         """Say calmly what went wrong."""
         box = QMessageBox(QMessageBox.Icon.NoIcon, "Dartwise", title or "This was not done", parent=self)
@@ -227,7 +247,7 @@ class Window(QMainWindow):
         path = self._dropped(event)
         if path is not None:
             event.acceptProposedAction()
-            self._open(path)
+            self.open_file(path)
 
     # -- inside
 
@@ -237,11 +257,6 @@ class Window(QMainWindow):
     def _dropped(self, event: QDropEvent) -> Path | None:
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         return next((path for path in paths if path.suffix.lower() in (".dartwise", ".dxf")), None)
-
-    def _open(self, path: Path) -> None:
-        from editor.commands.file import open_path
-
-        open_path(self, path)
 
     def _leave(self, button: QMessageBox.StandardButton, then: Callable[[], None]) -> None:
         from editor.commands import file
@@ -296,7 +311,6 @@ class Window(QMainWindow):
     def _show_title(self) -> None:
         from editor.commands import file
 
-        self.furnishing.hint.setVisible(self.session.project is not None)
         if self.session.project is None:
             self.setWindowTitle("Dartwise")
             return
@@ -318,9 +332,10 @@ class Window(QMainWindow):
         for name in self._recent_files():
             action = self.furnishing.recent.addAction(Path(name).name)
             action.setToolTip(name)
-            action.triggered.connect(lambda _=False, path=Path(name): self._open(path))
+            action.triggered.connect(lambda _=False, path=Path(name): self.open_file(path))
         self.furnishing.recent.setEnabled(not self.furnishing.recent.isEmpty())
         self.furnishing.recent.setToolTipsVisible(True)
+        self.furnishing.beginning.show_recent(Path(name) for name in self._recent_files())
 
 
 class OncePainted(QObject):
@@ -338,17 +353,18 @@ class OncePainted(QObject):
         return False
 
 
-def _bare(*, dark: bool) -> QWidget:
-    """The sides and the table between them before anything stands there."""
+def _bare(sides: tuple[int, ...], *, dark: bool) -> QWidget:
+    """The table, and the sides if there will be any, before anything stands there."""
     bare = QWidget()
     row = QHBoxLayout(bare)
     row.setContentsMargins(0, 0, 0, 0)
     row.setSpacing(1)
-    left, table, right = QWidget(), QWidget(), QWidget()
-    for side, width_px in zip((left, right), SIDES_PX, strict=True):
+    table = QWidget()
+    table.setStyleSheet(f"background: {(LAMPLIGHT if dark else DAYLIGHT).table}")
+    row.addWidget(table, 1)
+    for at, width_px in zip((0, -1), sides, strict=False):
+        side = QWidget()
         side.setObjectName("side")
         side.setFixedWidth(width_px)
-    table.setStyleSheet(f"background: {(LAMPLIGHT if dark else DAYLIGHT).table}")
-    for widget in (left, table, right):
-        row.addWidget(widget, 1 if widget is table else 0)
+        row.insertWidget(at, side)
     return bare

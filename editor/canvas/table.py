@@ -51,10 +51,12 @@ class Table(QWidget):
     Signals:
         hint_changed: what can be done next, or why something was refused, in one sentence.
         tool_changed: another tool is in hand; its name.
+        looked: the person zoomed or moved the table.
     """
 
     hint_changed = Signal(str)
     tool_changed = Signal(str)
+    looked = Signal()
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -168,10 +170,12 @@ class Table(QWidget):
     def pan(self, dx_px: float, dy_px: float) -> None:
         """Pull the table."""
         self._look(self._view.panned(round(dx_px), round(dy_px)))
+        self.looked.emit()
 
     def zoom(self, factor: float, at_px: Point) -> None:
         """Magnify about a pixel."""
         self._look(self._view.zoomed(factor, at_px))
+        self.looked.emit()
 
     # -- the view
 
@@ -382,7 +386,7 @@ class Table(QWidget):
             self.fit_all()
         elif event.oldSize().isValid():
             grown = event.size() - event.oldSize()
-            self.pan(grown.width() / 2, grown.height() / 2)
+            self._look(self._view.panned(round(grown.width() / 2), round(grown.height() / 2)))
 
     def changeEvent(self, event: QEvent) -> None:
         """Light and dark follow the window."""

@@ -26,14 +26,13 @@ from geometry.errors import PatternError
 from geometry.findings import Finding
 from geometry.units import Unit
 from samples import singers
+from samples.choir import STYLE, choir_project
 
 SAMPLES: Final = Path(samples.__file__).parent
 TRACE: Final = SAMPLES / "dress-trace.dxf"
-DRESS: Final = SAMPLES / "dress.dxf"
 SINGERS: Final = (("Maren", "maren.json"), ("Odile", "odile.json"))
 """Each singer with the journal of her first toile; the last one's round is printed."""
 
-STYLE: Final = "Concert dress"
 SHOWN_IN: Final = Unit.CM
 
 FOLDER: Final = Path("dartwise-demo")
@@ -61,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
     FOLDER.mkdir(exist_ok=True)
     sheets = sheets_of(work, PrintJob())
     write_pdf(sheets, pdf)
-    save_project(_in_all_sizes(project), PROJECT)
+    save_project(choir_project(), PROJECT)  # in all its sizes; the trace has the sample size only
     if options.json:
         say_json({"out": [str(pdf), str(PROJECT)], "findings": [finding_shape(finding) for finding in findings]})
     else:
@@ -75,15 +74,6 @@ def _singer(base: Base, number: int, singer: tuple[str, str]) -> Wearer:
     name, journal = singer
     rounds = singers.rounds(name, read_records(SAMPLES / journal))
     return Wearer(str(number), name, base.nest.sample_size, rounds, singers.measurements(name))
-
-
-def _in_all_sizes(project: Project) -> Project:
-    """The same wearers on the dress with all its sizes and their chart: the trace has the sample size only."""
-    imported = import_pattern(DRESS)
-    base = Base(imported.source_name, imported.source_bytes, imported.unit, replace(imported.nest, name=STYLE))
-    sizes = {"Maren": singers.MAREN_SIZE, "Odile": base.nest.sample_size}
-    wearers = tuple(replace(wearer, size=sizes[wearer.name]) for wearer in project.wearers)
-    return replace(project, base=base, wearers=wearers, chart=singers.chart())
 
 
 def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[str]:

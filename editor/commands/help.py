@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from editor.commands.registry import Command, Desk, Menu
+from editor.commands.registry import Command, Desk, Menu, when_open
+from editor.commands.sample import open_sample
 
 
 def _help(desk: Desk) -> None:
@@ -25,6 +26,12 @@ HELP = Menu(
     "&Help",
     (
         Command("help", "&Help", "How things are done, every key, every alteration", _help, "F1", "help"),
+        Command(
+            "first-steps", "&First steps", "What to try first, one thing at a time",
+            lambda desk: desk.show_first_steps(), enabled=when_open,
+        ),
+        Command("sample", "Our &dress, to try things on", "A choir's dress with two singers", open_sample),
+        None,
         Command("cautions", "&Cautions", "What to mind before you print, sew and cut", _cautions, "", "caution"),
     ),
-)
+)  # fmt: skip

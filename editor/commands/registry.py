@@ -43,6 +43,9 @@ class Desk(Protocol):
     def show_handbook(self, code: str = "", *, step: Alteration | None = None, note: str = "") -> None:
         """Open the handbook of alterations at an entry, at an alteration laid out, or at the list."""
 
+    def show_first_steps(self) -> None:
+        """Say again what a newcomer tries first."""
+
     def show_fitting(self, page: str) -> None:
         """Open a page of fitting beside the window."""
 

@@ -37,6 +37,7 @@ def kept_settings(tmp_path: Path) -> QSettings:
 @pytest.fixture
 def empty_window(qtbot: QtBot, qapp: QApplication, kept_settings: QSettings) -> Iterator[Window]:
     window = build(qapp, kept_settings)
+    window.resize(1440, 900)  # whatever the screen
     qtbot.addWidget(window, before_close_func=lambda each: setattr(each, "_leaving", True))
     window.show()
     qtbot.waitExposed(window)

@@ -195,11 +195,6 @@ def test_light_and_dark_follow_the_window(table: Table, hand: TableHand, window_
     )
 
 
-def test_nothing_open_says_how_to_begin(empty_window: Window) -> None:
-    picture = pixels(empty_window.table)
-    assert len(np.unique(picture.reshape(-1, 3), axis=0)) > 3
-
-
 def test_points_reach_qt_unchanged() -> None:
     points = frozen_points([(0.1, -2.0), (3e6, 4.25), (1 / 3, 5.0)])
     assert [(point.x(), point.y()) for point in polygon(points)] == [tuple(row) for row in points.tolist()]
