@@ -24,6 +24,7 @@ from editor.panels.findings import FindingsPanel
 from editor.panels.first_steps import FirstSteps
 from editor.panels.inspector import Inspector
 from editor.panels.journal import JournalPanel
+from editor.panels.landmarks import LandmarksPanel
 from editor.panels.lengths import LengthsPanel
 from editor.panels.pieces import PiecesPanel
 from editor.panels.seams import SeamsPanel
@@ -63,7 +64,14 @@ class Furnishing:
         self._lengths = QStackedWidget()
         for panel in (self.lengths, self.compared):
             self._lengths.addWidget(panel)
-        pages = {"Lengths": self._lengths, "Seams": self.seams, "Walk": self.walk, "Picked out": self.inspector}
+        self.landmarks = LandmarksPanel(session, table.bench, look)
+        pages = {
+            "Lengths": self._lengths,
+            "Seams": self.seams,
+            "Walk": self.walk,
+            "Marks": self.landmarks,
+            "Picked out": self.inspector,
+        }
         self.details = Details(session, pages, picked="Picked out")
         self.wearer_bar = WearerBar(session, self.comparing, look)
         self.journal = JournalPanel(session, look)
@@ -130,6 +138,7 @@ class Furnishing:
         self.inspector.form_wanted.connect(self._window.show_form)
         self.inspector.walk_wanted.connect(self.walk.begin)
         self.seams.walk_wanted.connect(self.walk.begin)
+        self.landmarks.table_wanted.connect(self._move_landmark)
         self.walk.begun.connect(lambda: self._use_tool("walk"))
         self.walk.begun_on.connect(table.show_piece)
         self.walk.print_wanted.connect(self._print_walk)
@@ -179,6 +188,10 @@ class Furnishing:
         if self._table.bench.reopen(record) and self._table.bench.tool.name == "slash":
             self._table.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def _move_landmark(self, piece: str) -> None:
+        self._table.show_piece(piece)
+        self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _print_walk(self) -> None:
         from editor.dialogs.walk_table import write_walk_table
 
@@ -195,7 +208,7 @@ class Furnishing:
         self._window.choose_file("Table of differences", "PDF files (*.pdf)", write, save_as=".pdf", suggested="seam")
 
     def _turn_page(self, tool: str) -> None:
-        page = {"seam": "Seams", "walk": "Walk"}.get(tool)
+        page = {"seam": "Seams", "walk": "Walk", "landmark": "Marks"}.get(tool)
         if page is not None:
             self.details.turn_to(page)
 
