@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.affine import Point, Points, distance_mm
+from geometry.affine import Point, Points, distance_mm, frozen_points
 from geometry.alterations.handbook.alteration import Alteration, Layout
 from geometry.alterations.handbook.bench import ChalkLine
 from geometry.alterations.handbook.entry import Entry
@@ -43,7 +43,7 @@ _MOST_PIECES = 3
 _SEEN_SHARE = 0.055
 """How far things move in the picture, against the height of the pieces."""
 
-_ARROW, _HEAD, _CLEAR = 13.0, 4.0, 2.5
+_ARROW, _HEAD, _CLEAR, _ASIDE = 13.0, 4.0, 2.5, 5.0
 _ARROWS_PER_PIECE = 2
 _NOTCH = 3.5
 _ARROWS_APART_SHARE = 0.3
@@ -91,7 +91,7 @@ def diagram(entry: Entry) -> str:
         cuts = [line.points for line in scene.chalk if line.piece == before.name]
         if cuts:
             rows += ['<g stroke-width="1.3" stroke-dasharray="5 3">', *(_path(cut, place) for cut in cuts), "</g>"]
-        arrows = _arrows([shift for shift in scene.moved if shift.piece == before.name], before, place)
+        arrows = _arrows([shift for shift in scene.moved if shift.piece == before.name], before, after, place)
         rows += ['<g stroke-width="1.4">', *arrows, "</g>"] if arrows else []
         rows.append(_caption(before, place))
     return "\n".join([*rows, "</svg>", ""])
@@ -228,7 +228,7 @@ def _thinned(points: list[Point], within: float = 0.12) -> list[Point]:
     return [*_thinned(points[: far + 1], within)[:-1], *_thinned(points[far:], within)]
 
 
-def _arrows(moved: list[Shift], before: Piece, place: Place) -> list[str]:
+def _arrows(moved: list[Shift], before: Piece, after: Piece, place: Place) -> list[str]:
     """Arrows at the places that moved most, well apart from each other."""
     apart = max(_size(before)) * _ARROWS_APART_SHARE
     chosen: list[Shift] = []
@@ -237,21 +237,49 @@ def _arrows(moved: list[Shift], before: Piece, place: Place) -> list[str]:
             break
         if all(distance_mm(shift.before, other.before) > apart for other in chosen):
             chosen.append(shift)
-    return [row for shift in chosen for row in _arrow(shift, before, place)]
+    return [
+        row for shift in chosen for row in _arrow(*_beside(_arrow_ends(shift, before, place), before, after, place))
+    ]
 
 
-def _arrow(shift: Shift, before: Piece, place: Place) -> list[str]:
-    """Outside the piece: away from it where it grows, towards it where it shrinks."""
+def _arrow_ends(shift: Shift, before: Piece, place: Place) -> tuple[Point, Point]:
+    """Tail and head: outside the piece, away from it where it grows, towards it where it shrinks; inside, ahead."""
     (x0, y0), (x1, y1) = place.at(shift.before), place.at(shift.after)
     length = max(np.hypot(x1 - x0, y1 - y0), 0.1)
     ux, uy = (x1 - x0) / length, (y1 - y0) / length
     grows = not polyline.contains(before.outline, np.array([shift.after]))[0]
-    if grows:
+    if grows or before.nearest_edge(shift.before)[2] * place.scale > _CLEAR:
         tail = (x1 + ux * _CLEAR, y1 + uy * _CLEAR)
-        head = (tail[0] + ux * _ARROW, tail[1] + uy * _ARROW)
-    else:
-        head = (x0 - ux * _CLEAR, y0 - uy * _CLEAR)
-        tail = (head[0] - ux * _ARROW, head[1] - uy * _ARROW)
+        return tail, (tail[0] + ux * _ARROW, tail[1] + uy * _ARROW)
+    head = (x0 - ux * _CLEAR, y0 - uy * _CLEAR)
+    return (head[0] - ux * _ARROW, head[1] - uy * _ARROW), head
+
+
+def _beside(ends: tuple[Point, Point], before: Piece, after: Piece, place: Place) -> tuple[Point, Point]:
+    """An arrow that would lie on a line of the picture put beside it, on the side where there is more room."""
+    (x0, y0), (x1, y1) = ends
+    lines = [[place.at((x, y)) for x, y in piece.outline.tolist()] for piece in (before, after)]
+    lines += [
+        [place.at(point) for point in (start, dart.tip, end)]
+        for piece in (before, after)
+        for dart in piece.darts
+        for start, end in [piece.mouth(dart)]
+    ]
+    chains = [frozen_points(line) for line in lines]
+    nx, ny = -(y1 - y0) / _ARROW * _ASIDE, (x1 - x0) / _ARROW * _ASIDE
+    moves = [(0.0, 0.0), *((side * by * nx, side * by * ny) for by in (1.0, 1.5, 2.0) for side in (1, -1))]
+
+    def room(move: Point) -> float:
+        middle = [(x0 + (x1 - x0) * share + move[0], y0 + (y1 - y0) * share + move[1]) for share in (0.3, 0.6, 1.0)]
+        return min(polyline.nearest(chain, each)[1] for chain in chains for each in middle)
+
+    best = next((move for move in moves if room(move) >= _CLEAR - 0.1), max(moves, key=room))
+    return (x0 + best[0], y0 + best[1]), (x1 + best[0], y1 + best[1])
+
+
+def _arrow(tail: Point, head: Point) -> list[str]:
+    """A shaft with a solid head."""
+    ux, uy = (head[0] - tail[0]) / _ARROW, (head[1] - tail[1]) / _ARROW
     wings = [
         (head[0] - ux * _HEAD + side * uy * _HEAD * 0.6, head[1] - uy * _HEAD - side * ux * _HEAD * 0.6)
         for side in (1, -1)
