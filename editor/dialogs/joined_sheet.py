@@ -37,10 +37,12 @@ class JoinedSheet(QWidget):
     Signals:
         arranged: pieces were moved or turned: the layout they have now (as an object).
         counted: while a piece is dragged, how many sheets it would take.
+        picked: the name of the piece picked out, "" if none is.
     """
 
     arranged = Signal(object)
     counted = Signal(int)
+    picked = Signal(str)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -70,7 +72,7 @@ class JoinedSheet(QWidget):
         """Show another plan; where it is looked at and the piece picked out stay."""
         self._plan, self._carried, self._from = plan, (0.0, 0.0), None
         names = [piece.name for piece in plan.pieces] if plan else []
-        self._selected = self._selected if self._selected in names else ""
+        self.select(self._selected if self._selected in names else "")
         self._tiles = {p.name: frozenset(piece_tiles(plan.grid, p)) for p in plan.pieces} if plan else {}
         self.update()
 
@@ -78,6 +80,7 @@ class JoinedSheet(QWidget):
         """Pick out a piece."""
         self._selected = name
         self.setAccessibleDescription(name)
+        self.picked.emit(name)
         self.update()
 
     def turn(self, turn_deg: float) -> None:

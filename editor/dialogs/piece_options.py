@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from PySide6.QtCore import QSettings, Qt, Signal
+from PySide6.QtCore import QSettings, QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QFormLayout,
     QHeaderView,
     QLabel,
+    QListView,
     QListWidget,
     QListWidgetItem,
     QTableWidget,
@@ -41,6 +42,9 @@ _TURNS: Final = {
     Turning.EIGHTHS: "By steps of 45°",
     Turning.FINE: "By steps of 15°",
 }
+
+
+_SIZE_CELL_PX: Final = QSize(76, 26)
 
 
 class PieceOptions(QWidget):
@@ -118,6 +122,7 @@ class PieceOptions(QWidget):
             item = QListWidgetItem(size, self.sizes)
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             item.setCheckState(Qt.CheckState.Unchecked)
+            item.setSizeHint(_SIZE_CELL_PX)
         for way, words in _TURNS.items():
             self.turning.addItem(words, way.value)
         kept = str(self._settings.value("print/turning", Turning.FREE.value))
@@ -149,8 +154,10 @@ class PieceOptions(QWidget):
             label = QLabel("Further si&zes")
             label.setBuddy(self.sizes)
             whole.addWidget(label)
-            self.sizes.setSpacing(3)
-            self.sizes.setMaximumHeight(96)
+            self.sizes.setFlow(QListView.Flow.LeftToRight)
+            self.sizes.setWrapping(True)
+            self.sizes.setResizeMode(QListView.ResizeMode.Adjust)
+            self.sizes.setMaximumHeight(84)
             whole.addWidget(self.sizes)
 
 

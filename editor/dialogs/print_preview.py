@@ -144,6 +144,7 @@ class PrintPreview(PrintView):
         self.turn.clicked.connect(partial(self.sheet.turn, 90.0))
         self.sheet.arranged.connect(self._take_arranged)
         self.sheet.counted.connect(self._show_carried)
+        self.sheet.picked.connect(lambda name: self.turn.setEnabled(bool(name)))
         self.pages.currentRowChanged.connect(self._show_page)
         self.notes.currentRowChanged.connect(self._show_noted)
         self.write.clicked.connect(partial(self._ask_file, _PDF_KINDS, ".pdf", self.write_to))
@@ -205,6 +206,9 @@ class PrintPreview(PrintView):
         )
 
     def _show_carried(self, sheets: int) -> None:
+        """While a piece is in the hand no better layout takes it away."""
+        self._drop_planning()
+        self.is_settled = True
         if self.plan is not None:
             pages = sheets + len(self.plan.pages) - len(self.plan.tiles)
             self.count.setText(f"{counted(pages, 'page', 'pages')} {self.plan.page.paper.name}")
@@ -214,6 +218,9 @@ class PrintPreview(PrintView):
         for finding in made.findings:
             item = QListWidgetItem(finding.text, self.notes)
             item.setData(Qt.ItemDataRole.UserRole, finding.piece)
+        for name in sorted(self.sheet.lying_on_another()):
+            item = QListWidgetItem(f"The {name} lies on another piece: move one of them.", self.notes)
+            item.setData(Qt.ItemDataRole.UserRole, name)
         self.notes.setVisible(self.notes.count() > 0)
 
     def _show_looking(self, sheets: int) -> None:

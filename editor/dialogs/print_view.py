@@ -9,6 +9,7 @@ from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
     QLabel,
+    QListView,
     QListWidget,
     QProgressBar,
     QPushButton,
@@ -64,6 +65,7 @@ class PrintView(QDialog):
     def _set_up(self, warnings: Sequence[str]) -> None:
         self.write.setDefault(True)
         self.anew.setEnabled(False)
+        self.turn.setEnabled(False)
         self.trouble.hide()
         self.progress.hide()
         self.progress.setTextVisible(False)
@@ -73,6 +75,8 @@ class PrintView(QDialog):
         self.notes.setToolTip("Darts and notches that lie where sheets are joined; pick one out to see its piece")
         self.notes.setWordWrap(True)
         self.notes.setSpacing(2)
+        self.notes.setResizeMode(QListView.ResizeMode.Adjust)
+        self.notes.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.notes.setMaximumHeight(112)
         self.notes.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.notes.hide()
@@ -116,7 +120,9 @@ class PrintView(QDialog):
         buttons = QHBoxLayout()
         for button in (self.turn, self.anew):
             buttons.addWidget(button)
-        buttons.addStretch(1)
+        hint = _label("faint")
+        hint.setText("Drag pieces; arrows nudge them, or the whole; the wheel looks closer.")
+        buttons.addWidget(hint, 1)
         for button in (self.cancel, self.drawings, self.print, self.write):
             buttons.addWidget(button)
         column = QVBoxLayout()

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 from typing import Final
 
 import numpy as np
 
 from editor.printing import wording
 from editor.printing.correction import SQUARE_MM, Correction
+from editor.printing.ink import ink_points
 from editor.printing.lettering import CAPITAL, face, shortened
 from editor.printing.paper import PageFormat
-from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, PiecePicture, Stroke, line
+from editor.printing.picture import Anchor, Box, Drawing, Label, LineKind, PiecePicture, Stroke, box_round, line
 from editor.printing.sheet_marks import cut_corner_mm
 from editor.printing.tiles import Tile, TileGrid
 from editor.printing.typesetting import (
@@ -24,7 +26,8 @@ from editor.printing.typesetting import (
     start_label,
     text_height_mm,
 )
-from geometry.affine import Affine, Point, Points
+from geometry.affine import Affine, Point, Points, as_point
+from geometry.curves import polyline
 from geometry.units import MM_PER_INCH
 
 TEST_SQUARE_MM: Final = SQUARE_MM
@@ -35,12 +38,15 @@ _TITLE_MM: Final = 8.5
 _HEADER_MM: Final = 24.0
 _GUTTER_MM: Final = 8.0
 _PAD_MM: Final = 7.0
+_SIDE_NAME_MM: Final = 2.5
 _BLOCK_GAP_MM: Final = 8.0
 _WIDEST_COLUMN_MM: Final = 110.0
 _LIST_ROW_MM: Final = 9.0
 _KEY_ROW_MM: Final = 4.8
 _KEY_SAMPLE_MM: Final = 15.0
 _NUMBER_RING_MM: Final = 2.2
+_PLACES: Final = 12
+"""So many places for its number are tried across a piece on the map, and as many up."""
 _CELL_WITH_PAGE_MM: Final = 13.0
 _LARGEST_MAP: Final = 0.2
 _WIDE_NEEDS_MM: Final = 270.0
@@ -148,9 +154,15 @@ def _joining(page: PageFormat) -> str:
     return wording.overlap(page.overlap_mm, butted=page.butted)
 
 
+def _inside(box: Box) -> Box:
+    """Where words stand in a square: further from the left, where the name of the side is."""
+    inside = box.inset(_PAD_MM)
+    return replace(inside, x0=inside.x0 + _SIDE_NAME_MM)
+
+
 def _metric_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in millimetres; it holds how to measure it and what the lines mean."""
-    inside = box.inset(_PAD_MM)
+    inside = _inside(box)
     base = inside.y1 - _FIGURE_MM * CAPITAL
     figure = start_label(wording.METRIC_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
     text, _ = paragraphs(_measuring(parcel.grid.page.correction), inside, base - 5.0, gap_mm=1.6)
@@ -161,7 +173,7 @@ def _metric_square(box: Box, parcel: Parcel) -> Drawing:
 def _measuring(correction: Correction) -> tuple[str, ...]:
     if correction.is_none:
         return wording.MEASURE
-    return (wording.corrected_square(correction.a_mm, correction.b_mm), *wording.MEASURE[:-1])
+    return (wording.corrected_square(correction.a_mm, correction.b_mm), *wording.MEASURE_CORRECTED)
 
 
 def _sides(box: Box, *, short_is_level: bool) -> Drawing:
@@ -198,7 +210,7 @@ def _kinds(parcel: Parcel) -> list[LineKind]:
 
 def _inch_square(box: Box, parcel: Parcel) -> Drawing:
     """The square in inches; it holds how to put the sheets together."""
-    inside = box.inset(_PAD_MM)
+    inside = _inside(box)
     base = inside.y1 - _FIGURE_MM * CAPITAL
     figure = start_label(wording.INCH_FIGURE, (inside.x0, base), _FIGURE_MM, bold=True)
     above = heading(wording.TAPING, inside, base - 7.0)
@@ -242,11 +254,26 @@ def _sheet_map(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
     drawing = Drawing((), (heading(wording.MAP_HEADING, space, space.y1),))
     for page, (tile, cell) in enumerate(zip(parcel.tiles, cells, strict=True), start=parcel.first_page):
         drawing += _map_sheet(tile, page, Box(*small.point((cell.x0, cell.y0)), *small.point((cell.x1, cell.y1))), size)
-    for piece in parcel.pieces:
-        drawing += Drawing((Stroke(_thinned(small.points(piece.outline)), LineKind.MAP_PIECE, closed=True),))
-    for number, piece in enumerate(parcel.pieces, start=1):
-        drawing += _number(number, small.point(piece.box.centre))
+    rings = [_thinned(small.points(piece.outline)) for piece in parcel.pieces]
+    taken = ink_points(Drawing((), drawing.labels), every_mm=_NUMBER_RING_MM / 2)
+    drawing += Drawing(tuple(Stroke(ring, LineKind.MAP_PIECE, closed=True) for ring in rings))
+    for number, ring in enumerate(rings, start=1):
+        drawing += _number(number, _free_place(ring, np.vstack([taken, *rings])))
     return drawing, top - scale * height
+
+
+def _free_place(ring: Points, taken: Points) -> Point:
+    """The place inside a ring for its number: clear of what is there, and of such places the one nearest its middle."""
+    box = box_round([ring])
+    across, up = (np.linspace(*ends, _PLACES + 2)[1:-1] for ends in ((box.x0, box.x1), (box.y0, box.y1)))
+    places = np.array([box.centre, *product(across, up)])
+    places = places[polyline.contains(ring, places)]
+    if not len(places):
+        return box.centre
+    room = np.min(np.hypot(*(places[:, None, :] - taken[None, :, :]).transpose(2, 0, 1)), axis=1)
+    cramped = np.maximum(_NUMBER_RING_MM + 0.4 - room, 0.0)
+    away = np.hypot(*(places - box.centre).T)
+    return as_point(places[np.lexsort((away, cramped))[0]])
 
 
 def _map_sheet(tile: Tile, page: int, cell: Box, size: float) -> Drawing:

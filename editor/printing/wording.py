@@ -12,12 +12,20 @@ from geometry.units import Unit
 METRIC_FIGURE: Final = "100 mm"
 SIDE_A: Final = "A"
 SIDE_B: Final = "B"
-MEASURE: Final = (
+_MEASURE_FIRST: Final = (
     "Measure sides A and B of this square before you cut any paper.",
     "Print at 100 %, also called actual size. Never fit to page.",
+)
+MEASURE: Final = (
+    *_MEASURE_FIRST,
     "99.5 to 100.5 mm: the print is right. Else tell Dartwise what A and B measure (printer correction) and print"
     " again. Under 95 or over 105 mm the printer still fits to page.",
     "At 97 % a bust of 920 mm comes out 28 mm too small: more than all the wearing ease.",
+)
+MEASURE_CORRECTED: Final = (
+    *_MEASURE_FIRST,
+    "99.5 to 100.5 mm: the print is right. Else set the printer correction back to 100 mm, print this page, and tell"
+    " Dartwise what A and B measure then.",
 )
 INCH_FIGURE: Final = "4 in"
 TAPING: Final = "Putting the sheets together"

@@ -218,13 +218,36 @@ def test_keys_nudge_a_piece_turn_it_and_push_the_whole_pattern(qtbot: QtBot, pre
     assert drops == pytest.approx([1.0] * len(drops))
 
 
-def test_pieces_laid_on_each_other_are_seen(qtbot: QtBot, preview: PrintPreview) -> None:
+def test_pieces_laid_on_each_other_are_seen_and_said(qtbot: QtBot, preview: PrintPreview) -> None:
     sheet, plan = preview.sheet, preview.plan
     assert sheet.lying_on_another() == set()
     one, other = plan.pieces[0].box.centre, plan.pieces[1].box.centre
     sheet.select(plan.pieces[0].name)
     sheet._move(Affine.moved(other[0] - one[0], other[1] - one[1]), [plan.pieces[0].name])
     assert sheet.lying_on_another() == {plan.pieces[0].name, plan.pieces[1].name}
+    replanned(qtbot, preview, plan)
+    said = [preview.notes.item(row).text() for row in range(preview.notes.count())]
+    assert f"The {plan.pieces[0].name} lies on another piece: move one of them." in said
+
+
+def test_a_better_layout_never_takes_a_piece_out_of_the_hand(qtbot: QtBot, preview: PrintPreview) -> None:
+    preview.pieces.looks_on.click()
+    qtbot.waitUntil(preview.stop.isVisible)
+    start = at(preview, "front skirt")
+    qtbot.mousePress(preview.sheet, LEFT, pos=start)
+    qtbot.mouseMove(preview.sheet, start + QPoint(0, 30))
+    held = preview.plan
+    assert not preview.stop.isVisible()
+    qtbot.wait(300)
+    assert preview.plan is held
+    qtbot.mouseRelease(preview.sheet, LEFT, pos=start + QPoint(0, 30))
+    replanned(qtbot, preview, held)
+
+
+def test_only_a_piece_picked_out_can_be_turned(preview: PrintPreview) -> None:
+    assert not preview.turn.isEnabled()
+    preview.sheet.select(preview.plan.pieces[0].name)
+    assert preview.turn.isEnabled()
 
 
 def test_notes_on_joins_pick_out_their_piece(qtbot: QtBot, preview: PrintPreview) -> None:
