@@ -31,11 +31,11 @@ OF_STYLE = (
 )  # fmt: skip
 _KEYWORDS = {"".join(word.lower().split()): word for word in (*OF_PIECE, *OF_THINGS, *OF_STYLE, "Category")}
 _FIELD = re.compile(r"\s*([^:]{1,40}?)\s*:\s*(.*?)\s*", re.DOTALL)
-_RULE = re.compile(r"\s*#\s*\d+\s*")
+_RULE = re.compile(r"\s*#\s*\d{1,9}\s*")
 _DIAMETER = re.compile(r"[^a-z]*\d[\d\s.,/]*(mm|cm|in|inch|\"|'')?\s*", re.IGNORECASE)
 _FOLD = re.compile(r"(place |cut |lies )?(on )?(the )?fold")
 _GRAIN = re.compile(r"grain( ?line)?|straight grain")
-_CUT = re.compile(r"\bcut\s+(\d+)\b", re.IGNORECASE)
+_CUT = re.compile(r"\bcut\s+(\d{1,4})\b", re.IGNORECASE)
 
 NOTCH_LAYERS = {"4": NotchKind.SLIT, "80": NotchKind.T, "81": NotchKind.CASTLE, "82": NotchKind.CHECK,
                 "83": NotchKind.U}  # fmt: skip
@@ -92,7 +92,7 @@ def quantity_in_words(text: str) -> int | None:
 
 def quantity_of(value: str) -> int:
     """How many to cut: "2" is 2, "1,1" (as drawn, flipped; from memory) is 2; 1 where nothing is readable."""
-    return sum(int(number) for number in re.findall(r"\d+", value)[:2]) or 1
+    return sum(int(number[:4]) for number in re.findall(r"\d+", value)[:2]) or 1
 
 
 _ROLE_WORDS: tuple[tuple[str, EdgeRole], ...] = (
