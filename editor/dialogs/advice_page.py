@@ -10,6 +10,7 @@ from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import case_of
 from geometry.errors import PatternError
 from geometry.fitting.advice import advise, unanswered
+from geometry.fitting.ease import ease_row
 from geometry.fitting.proposals import Proposal
 
 
@@ -20,7 +21,7 @@ class AdvicePage(QWidget):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
-        self._session = desk.session
+        self._desk, self._session = desk, desk.session
         self.words, self.missing = QLabel(), QLabel()
         self.trouble = TroubleLine()
         self.words.setObjectName("faint")
@@ -44,8 +45,8 @@ class AdvicePage(QWidget):
         found = advise(case)
         emptied(self._cards)
         self.buttons = []
-        for proposal in found:
-            self._cards.addWidget(self._card(proposal))
+        for number, proposal in enumerate(found, start=1):
+            self._cards.addWidget(self._card(number, proposal))
         self._cards.addStretch(1)
         self.words.setText(
             "Worked out on the pattern as it is altered now, lengths first. Follow one, then look again: each changes "
@@ -56,11 +57,11 @@ class AdvicePage(QWidget):
         open_ = ", ".join(measure.value for measure in unanswered(case))
         self.missing.setText(f"Would say more if these were measured: {open_}." if open_ else "")
 
-    def _card(self, proposal: Proposal) -> QWidget:
+    def _card(self, number: int, proposal: Proposal) -> QWidget:
         unit = self._session.unit
         card = QFrame()
         card.setObjectName("step")
-        name = QLabel(f"{proposal.title}, {self._session.words(abs(proposal.amount_mm))}")
+        name = QLabel(f"{number}. {proposal.title}, {self._session.words(abs(proposal.amount_mm))}")
         name.setObjectName("key")
         total = QLabel(proposal.words(unit))
         total.setWordWrap(True)
@@ -68,21 +69,35 @@ class AdvicePage(QWidget):
         note.setObjectName("faint")
         note.setWordWrap(True)
         note.setVisible(bool(proposal.note))
-        follow = QPushButton("Into the &journal")
-        follow.setAutoDefault(False)
+        source = QLabel(self._source(proposal))
+        source.setObjectName("faint")
+        source.setWordWrap(True)
+        source.setVisible(bool(source.text()))
+        follow, look = QPushButton("Into the &journal"), QPushButton("Open on the &table")
         follow.setToolTip("Add it as a step whose amount can be changed at any time")
         follow.setAccessibleName(f"{proposal.title} into the journal")
         follow.clicked.connect(lambda: self._follow(proposal))
+        look.setToolTip("Lay it out on the table beside its page of the handbook, with this amount to start from")
+        look.setAccessibleName(f"{proposal.title} on the table")
+        look.clicked.connect(lambda: self._desk.show_handbook(step=proposal.step(), note=proposal.words(unit)))
         self.buttons.append(follow)
         words = QVBoxLayout()
         words.setSpacing(3)
-        for label in (name, total, note):
+        for label in (name, total, note, source):
             words.addWidget(label)
         row = QHBoxLayout(card)
         row.setContentsMargins(12, 9, 12, 10)
         row.addLayout(words, 1)
-        row.addWidget(follow)
+        for button in (look, follow):
+            button.setAutoDefault(False)
+            button.setObjectName("small")
+            row.addWidget(button)
         return card
+
+    def _source(self, proposal: Proposal) -> str:
+        """Where usual ease in the sum comes from."""
+        is_usual = any(term.words == "wearing ease" for term in proposal.terms)
+        return f"Wearing ease after {ease_row(proposal.measure).source}." if is_usual else ""
 
     def _follow(self, proposal: Proposal) -> None:
         try:

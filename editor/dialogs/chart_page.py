@@ -10,12 +10,13 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QTableWidgetItem, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
-from editor.dialogs.rows import Rows
+from editor.dialogs.rows import Rows, figure
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.project import Project
 from editor.document.wearing import chart_of, with_chart
 from editor.panels.length_field import LengthField
 from editor.reading import read_limited
+from editor.text import COLUMN_UNITS
 from geometry.errors import PatternError
 from geometry.fitting.chart_text import read_size_chart
 from geometry.fitting.ease import DRAFTED_CUP_MM
@@ -75,7 +76,8 @@ class ChartPage(QWidget):
         if project is None:
             return
         chart = chart_of(project)
-        self.table.head(("", *chart.sizes, ""))
+        figures = range(1, len(chart.sizes) + 1)
+        self.table.head((COLUMN_UNITS[self._session.unit], *chart.sizes, ""), figures=figures)
         told = {line.measure for line in chart.body}
         empty = tuple(ChartLine(each, (None,) * len(chart.sizes)) for each in _USUAL if each not in told)
         self._lines = chart.body + empty
@@ -146,7 +148,7 @@ class ChartPage(QWidget):
             self.trouble.say(error.sentence)
             return
         line = self._lines[row]
-        if self._words(line.lengths_mm[place]) == text:
+        if self._words(line.lengths_mm[place]) == text or line.lengths_mm[place] == mm:
             return
         values = (*line.lengths_mm[:place], mm, *line.lengths_mm[place + 1 :])
         changed = (*self._lines[:row], replace(line, lengths_mm=values), *self._lines[row + 1 :])
@@ -161,4 +163,4 @@ class ChartPage(QWidget):
         return project.chart or SizeChart(project.base.nest.sizes)
 
     def _words(self, mm: float | None) -> str:
-        return "" if mm is None else self._session.words(mm)
+        return figure(mm, self._session.unit)

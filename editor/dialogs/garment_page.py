@@ -6,17 +6,17 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QTableWidgetItem, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
-from editor.dialogs.rows import Rows
+from editor.dialogs.rows import Rows, figure
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.wearing import body_of_wearer, with_ease
+from editor.text import COLUMN_UNITS
 from geometry.errors import PatternError
+from geometry.fitting.ease import ease_row
 from geometry.fitting.garment_table import Row, garment_table
 from geometry.units import parse_length_mm
 
-_COLUMNS = (
-    "", "Body", "Before", "Ease", "Altered", "Ease", "Usual ease", "You ask for", "",
-)  # fmt: skip
-_ASKED = 7
+_COLUMNS = ("Body", "As bought", "Ease", "Altered", "Ease", "Usual ease", "You ask for", "", "Usual ease after")
+_ASKED, _VERDICT, _SOURCE = 7, 8, 9
 
 
 class GarmentPage(QWidget):
@@ -31,12 +31,12 @@ class GarmentPage(QWidget):
         self._filling = False
         words = QLabel(
             "Seam to seam, darts folded, all the way round. Ease you ask for holds for this garment; left empty, the "
-            "pattern's own or the usual is kept."
+            "pattern's own or the usual is kept. Usual ease is for woven cloth that fits."
         )
         words.setObjectName("faint")
         words.setWordWrap(True)
         self.trouble = TroubleLine()
-        self.table = Rows("Garment and body", _COLUMNS)
+        self.table = Rows("Garment and body", ("", *_COLUMNS), figures=range(1, 8))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         for widget in (words, self.trouble, self.table):
@@ -51,15 +51,19 @@ class GarmentPage(QWidget):
         ease = session.project.ease
         self._rows = garment_table(body_of_wearer(session.wearer), session.base, session.pattern, ease=ease)
         self._filling = True
+        self.table.head((COLUMN_UNITS[session.unit], *_COLUMNS), figures=range(1, 8))
         self.table.fill([self._texts(row) for row in self._rows])
         for number, row in enumerate(self._rows):
             asked = self.table.cell(number, _ASKED)
             asked.setFlags(asked.flags() | Qt.ItemFlag.ItemIsEditable)
             asked.setBackground(self._desk.look.colour("card"))
             if row.is_below:
-                for column in (0, 5, 8):
+                for column in (0, 5, _VERDICT):
                     self.table.cell(number, column).setForeground(self._desk.look.colour("stop"))
-            self.table.cell(number, 8).setToolTip(row.words(session.unit))
+            self.table.cell(number, _VERDICT).setToolTip(row.words(session.unit))
+            source = self.table.cell(number, _SOURCE)
+            source.setForeground(self._desk.look.colour("soft"))
+            source.setToolTip(source.text())
         self._filling = False
 
     def _texts(self, row: Row) -> tuple[str, ...]:
@@ -72,6 +76,7 @@ class GarmentPage(QWidget):
             usual,
             self._words(asked),
             self._verdict(row),
+            ease_row(row.measure).source,
         )
 
     def _verdict(self, row: Row) -> str:
@@ -79,11 +84,11 @@ class GarmentPage(QWidget):
         if not row.is_below or row.ease_after_mm is None:
             return ""
         if row.ease_after_mm < 0:
-            return f"too small by {self._words(-row.ease_after_mm)}"
-        return f"too little: at least {self._words(row.least_mm)}"
+            return f"too small by {self._session.words(-row.ease_after_mm)}"
+        return f"too little: at least {self._session.words(row.least_mm)}"
 
     def _words(self, mm: float | None) -> str:
-        return "" if mm is None else self._session.words(mm)
+        return figure(mm, self._session.unit)
 
     def _typed(self, item: QTableWidgetItem) -> None:
         project = self._session.project

@@ -20,18 +20,23 @@ from PySide6.QtWidgets import (
 
 from editor.commands.registry import Desk
 from editor.dialogs.body_figure import BodyFigure
+from editor.dialogs.rows import figure
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.rounds import day_in
-from editor.document.wearing import body_of_wearer, with_measurements, without_latest
+from editor.document.wearing import body_of_wearer, case_of, with_measurements, without_latest
+from editor.text import COLUMN_UNITS
 from geometry.errors import PatternError
+from geometry.fitting.advice import unanswered
 from geometry.fitting.body import Body, Hand, Taken
 from geometry.fitting.measures import PREPARATION, TAPES, Measure, Tape, tape_of
 from geometry.fitting.plausibility import questions
 from geometry.units import parse_length_mm
 
-_COLUMNS = ("Measurement", "Now", "Left", "Right", "Taken", "By", "Earlier")
+_COLUMNS = ("Now", "Left", "Right", "Taken", "By", "Earlier")
 _HANDS = {1: Hand.BOTH, 2: Hand.LEFT, 3: Hand.RIGHT}
 _NO_EDIT = ~Qt.ItemFlag.ItemIsEditable
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
 
 class MeasurementsPage(QWidget):
@@ -49,8 +54,7 @@ class MeasurementsPage(QWidget):
         self.by = QLineEdit()
         self.by.setPlaceholderText("who measured")
         self.by.setToolTip("Who held the tape")
-        self.table = QTableWidget(len(TAPES), len(_COLUMNS))
-        self.table.setHorizontalHeaderLabels(_COLUMNS)
+        self.table = QTableWidget(len(TAPES), 1 + len(_COLUMNS))
         self.table.setAccessibleName("Measurements")
         self.table.verticalHeader().hide()
         self.table.setShowGrid(False)
@@ -58,14 +62,13 @@ class MeasurementsPage(QWidget):
         header = self.table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(6, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.figure = BodyFigure(desk.look)
-        self.name, self.how, self.used, self.asked = QLabel(), QLabel(), QLabel(), QLabel()
+        self.name, self.how, self.used, self.asked, self.past = QLabel(), QLabel(), QLabel(), QLabel(), QLabel()
         self.trouble = TroubleLine()
         self.name.setObjectName("heading")
         self.used.setObjectName("faint")
         self.asked.setObjectName("caution")
-        for label in (self.how, self.used, self.asked):
+        for label in (self.how, self.used, self.asked, self.past):
             label.setWordWrap(True)
         self._arrange()
         self.table.itemChanged.connect(self._typed)
@@ -77,14 +80,30 @@ class MeasurementsPage(QWidget):
         """Show the wearer's measurements as they are now."""
         wearer = self._session.wearer
         body = body_of_wearer(wearer) if wearer else Body()
-        asked = questions(body, self._session.unit)
+        self.table.setHorizontalHeaderLabels((COLUMN_UNITS[self._session.unit], *_COLUMNS))
+        for column in range(1 + len(_COLUMNS)):
+            head = self.table.horizontalHeaderItem(column)
+            if head is not None:
+                head.setTextAlignment(_RIGHT if column in _HANDS else _LEFT)
+        asked, missing = questions(body, self._session.unit), self._missing()
         doubtful = {measure for question in asked for measure in question.measures}
         self._filling = True
         for row, tape in enumerate(TAPES):
             self._fill_row(row, tape, body, is_doubtful=tape.measure in doubtful)
+            past = self.table.item(row, 6)
+            if past is not None and tape.measure in missing:
+                past.setText("not taken; the advice could use it")
         self._filling = False
+        self._explain(self.table.currentRow())
         self.asked.setText("\n".join(question.text for question in asked))
         self.asked.setVisible(bool(asked))
+
+    def _missing(self) -> frozenset[Measure]:
+        """What the advice could do with."""
+        project, wearer, pattern = self._session.project, self._session.wearer, self._session.pattern
+        if project is None or wearer is None or pattern is None:
+            return frozenset()
+        return frozenset(unanswered(case_of(project, wearer, pattern)))
 
     def _fill_row(self, row: int, tape: Tape, body: Body, *, is_doubtful: bool) -> None:
         latest = body.latest(tape.measure)
@@ -96,6 +115,7 @@ class MeasurementsPage(QWidget):
         texts += (newest.date if newest else "", newest.taken_by if newest else "", old)
         for column, text in enumerate(texts):
             item = QTableWidgetItem(text)
+            item.setTextAlignment(_RIGHT if column in _HANDS else _LEFT)
             if column not in _HANDS or (column > 1 and not tape.is_sided):
                 item.setFlags(item.flags() & _NO_EDIT)
             if column >= 4:
@@ -108,7 +128,7 @@ class MeasurementsPage(QWidget):
             self.table.setItem(row, column, item)
 
     def _words(self, taken: Taken | None) -> str:
-        return self._session.words(taken.length_mm) if taken else ""
+        return figure(taken.length_mm if taken else None, self._session.unit)
 
     def _typed(self, item: QTableWidgetItem) -> None:
         wearer, project = self._session.wearer, self._session.project
@@ -119,7 +139,7 @@ class MeasurementsPage(QWidget):
             if item.text().strip():
                 length_mm = parse_length_mm(item.text(), default=self._session.unit)
                 latest = body_of_wearer(wearer).latest(measure, hand)
-                if latest is not None and self._session.words(latest.length_mm) == item.text().strip():
+                if latest is not None and self._words(latest) == item.text().strip():
                     return
                 taken = Taken(measure, length_mm, day_in(self.day.text()), self.by.text().strip(), hand)
                 project = with_measurements(project, wearer.id, (taken,))
@@ -141,6 +161,14 @@ class MeasurementsPage(QWidget):
             self.name.setText(tape.measure.value[:1].upper() + tape.measure.value[1:])
             self.how.setText(tape.how)
             self.used.setText(f"Decides {tape.used_for}.")
+            body = body_of_wearer(self._session.wearer) if self._session.wearer else Body()
+            self.past.setText("\n".join(self._told(each) for each in _newest_first(body, tape.measure)))
+
+    def _told(self, taken: Taken) -> str:
+        """One taking in words."""
+        side = f", {taken.hand.value}" if taken.hand.value else ""
+        by = f", by {taken.taken_by}" if taken.taken_by else ""
+        return f"{taken.date or 'undated'}: {self._session.words(taken.length_mm)}{side}{by}"
 
     def _arrange(self) -> None:
         words = QLabel("Before you start: " + " ".join(PREPARATION[:3]))
@@ -158,8 +186,9 @@ class MeasurementsPage(QWidget):
         left.setSpacing(8)
         right.addWidget(self.figure)
         right.addSpacing(10)
-        for label in (self.name, self.how, self.used):
+        for label in (self.name, self.how, self.used, self.past):
             right.addWidget(label)
+        right.setSpacing(5)
         right.addStretch(1)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -172,3 +201,8 @@ class MeasurementsPage(QWidget):
 
 def _row(measure: Measure) -> int:
     return [tape.measure for tape in TAPES].index(measure)
+
+
+def _newest_first(body: Body, measure: Measure) -> list[Taken]:
+    taken = [each for hand in Hand for each in body.history(measure, hand)]
+    return sorted(taken, key=lambda each: each.date, reverse=True)

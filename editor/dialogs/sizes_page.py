@@ -22,10 +22,14 @@ from editor.commands.registry import Desk
 from editor.dialogs.nest_view import NestView
 from editor.dialogs.spread_out import emptied, scrolled
 from editor.dialogs.trouble_line import TroubleLine
+from editor.document.project import Project, Wearer
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
+from editor.text import in_unit
 from geometry.errors import PatternError
-from geometry.fitting.levels import BodyLevel, CornerPull, EdgeTransition, SizeBlend, Transition
-from geometry.fitting.size_choice import LevelChoice, propose_sizes
+from geometry.fitting.blending import blend
+from geometry.fitting.corner_pull import pulled
+from geometry.fitting.levels import BodyLevel, EdgeTransition, SizeBlend, Transition
+from geometry.fitting.size_choice import Bones, LevelChoice, propose_sizes
 
 
 class SizesPage(QWidget):
@@ -44,6 +48,15 @@ class SizesPage(QWidget):
         self.trouble = TroubleLine()
         self.fractions = QCheckBox("Propose &fractions of a size")
         self.fractions.toggled.connect(lambda _: self.refresh())
+        self.bones = QComboBox()
+        self.bones.setAccessibleName("Bones")
+        self.bones.setToolTip("What decides where a measurement lies half-way between two sizes")
+        for words, bones in (("not known", Bones.UNKNOWN), ("small", Bones.SMALL), ("large", Bones.LARGE)):
+            self.bones.addItem(f"bones: {words}", bones)
+        self.bones.activated.connect(lambda _: self._set_bones())
+        self.found = QLabel()
+        self.found.setObjectName("caution")
+        self.found.setWordWrap(True)
         self.take_all = QPushButton("&Take what is proposed")
         self.take_all.setAutoDefault(False)
         self.take_all.clicked.connect(self._take_all)
@@ -63,6 +76,7 @@ class SizesPage(QWidget):
     def _arrange(self, scroll: QWidget) -> None:
         row = QHBoxLayout()
         row.addWidget(self.fractions)
+        row.addWidget(self.bones)
         row.addStretch(1)
         row.addWidget(self.let_go)
         row.addWidget(self.take_all)
@@ -77,11 +91,13 @@ class SizesPage(QWidget):
         words.setWordWrap(True)
         right.addWidget(words)
         right.addWidget(self.nest, 1)
+        self.edge.setMinimumWidth(150)
         over = QHBoxLayout()
-        for widget in (self.edge, QLabel("goes over from size to size"), self.way):
+        for widget in (self.edge, QLabel("goes over"), self.way):
             over.addWidget(widget)
         over.addStretch(1)
         right.addLayout(over)
+        right.addWidget(self.found)
         right.addWidget(self.trouble)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -99,6 +115,7 @@ class SizesPage(QWidget):
             body_of_wearer(wearer),
             chart_of(project),
             ease=project.ease,
+            bones=wearer.bones,
             fractions=self.fractions.isChecked(),
             unit=self._session.unit,
         )
@@ -113,7 +130,21 @@ class SizesPage(QWidget):
             for each in edges:
                 self.edge.addItem(f"{each[0]}: {each[1]}", each)
         self._show_way()
+        self.bones.setCurrentIndex(self.bones.findData(wearer.bones))
+        self._show_findings(project, wearer)
         self.nest.show_nest(project, wearer)
+
+    def _show_findings(self, project: Project, wearer: Wearer) -> None:
+        """What the blend has to say for itself."""
+        found = blend(project.base.nest, wearer.sizes).findings if wearer.sizes else ()
+        self.found.setText("\n".join(in_unit(finding.text, self._session.unit) for finding in found))
+        self.found.setVisible(bool(found))
+
+    def _set_bones(self) -> None:
+        project, wearer = self._session.project, self._session.wearer
+        if project is not None and wearer is not None:
+            changed = replace(wearer, bones=Bones(self.bones.currentData()))
+            self._session.state("Say how the bones are", project.with_wearer(changed))
 
     def choose(self, level: BodyLevel, position: float) -> None:
         """Take a size at one level."""
@@ -125,9 +156,7 @@ class SizesPage(QWidget):
         """Pull one corner to another size than its level."""
         project, wearer = self._session.project, self._session.wearer
         if project is not None and wearer is not None:
-            sizes = sizes_of(project, wearer)
-            kept = tuple(each for each in sizes.corners if (each.piece, each.edge) != (piece, edge))
-            self._take(replace(sizes, corners=(*kept, CornerPull(piece, edge, position))))
+            self._take(pulled(sizes_of(project, wearer), piece, edge, position))
 
     def _show_way(self) -> None:
         project, wearer, ref = self._session.project, self._session.wearer, self.edge.currentData()
@@ -194,12 +223,12 @@ class SizesPage(QWidget):
 
     def _place_field(self, choice: LevelChoice, chosen: SizeBlend) -> QWidget:
         """A field for fractions of a size."""
-        own = QDoubleSpinBox()
+        own = _PlaceField(tuple(option.size for option in choice.options))
         own.setDecimals(2)
         own.setSingleStep(0.25)
         own.setRange(0, len(choice.options) - 1)
         own.setValue(chosen.at(choice.level))
-        own.setToolTip("Place between sizes: 0 is the first, 1.5 half-way from the second to the third")
+        own.setToolTip("Up and down go a quarter of the way to the next size")
         own.setAccessibleName(f"Place between sizes, {choice.level.value}")
         own.setKeyboardTracking(False)
         own.valueChanged.connect(lambda value: self.choose(choice.level, value))
@@ -216,9 +245,25 @@ class SizesPage(QWidget):
         button.setAccessibleName(f"Size {option.size} at the {choice.level.value}")
         button.setToolTip("proposed" if is_proposed else f"Take size {option.size} here")
         button.clicked.connect(lambda: self.choose(choice.level, float(column)))
-        left = "" if option.ease_mm is None else self._session.words(option.ease_mm)
-        ease = QLabel(f"<b>{left or '·'}</b>" if is_proposed else left)
+        left = "" if option.ease_mm is None else self._session.words(option.ease_mm).replace("-", "\N{MINUS SIGN}")
+        ease = QLabel(f"<b>{left}</b>" if is_proposed and left else left)
         ease.setObjectName("trouble" if option.ease_mm is not None and option.ease_mm < 0 else "faint")
         ease.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         ease.setToolTip("Ease left at this size; bold: proposed")
         return button, ease
+
+
+class _PlaceField(QDoubleSpinBox):
+    """A place between sizes, told by their names."""
+
+    def __init__(self, sizes: tuple[str, ...]) -> None:
+        super().__init__()
+        self._sizes = sizes
+        self.setMinimumWidth(96)
+        self.lineEdit().setReadOnly(True)
+
+    def textFromValue(self, value: float) -> str:
+        """The size, or how far it is on the way to the next."""
+        low = min(int(value), len(self._sizes) - 1)
+        part = round((value - low) * 100)
+        return self._sizes[low] if not part else f"{self._sizes[low]} + {part} %"

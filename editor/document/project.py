@@ -16,6 +16,7 @@ from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
 from geometry.fitting.identity import Same
 from geometry.fitting.levels import SizeBlend
 from geometry.fitting.size_chart import SizeChart
+from geometry.fitting.size_choice import Bones
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
 
@@ -92,6 +93,7 @@ class Wearer:
         rounds: Oldest first.
         measurements: In the order they were taken.
         sizes: The size at every level where they are blended, ``None`` for ``size`` throughout.
+        bones: What decides between two sizes.
     """
 
     id: str
@@ -100,6 +102,7 @@ class Wearer:
     rounds: tuple[Round, ...] = ()
     measurements: tuple[Measurement, ...] = ()
     sizes: SizeBlend | None = None
+    bones: Bones = Bones.UNKNOWN
 
     def round(self, round_id: str) -> Round:
         """The round of that id; ``MissingPartError`` if there is none."""

@@ -27,6 +27,7 @@ from geometry.errors import PatternError
 from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
 from geometry.fitting.levels import SizeBlend
 from geometry.fitting.size_chart import SizeChart
+from geometry.fitting.size_choice import Bones
 from geometry.model.pattern import Nest
 from geometry.units import Unit
 
@@ -56,6 +57,7 @@ class _Wearer(msgspec.Struct, omit_defaults=True):
     measurements: list[Measurement] = []
     rounds: list[_Round] = []
     sizes: SizeBlend | None = None
+    bones: Bones = Bones.UNKNOWN
 
 
 class _Source(msgspec.Struct):
@@ -222,6 +224,7 @@ def _document(project: Project) -> _Document:
                 for each in wearer.rounds
             ],
             wearer.sizes,
+            wearer.bones,
         )
         for wearer in project.wearers
     ]
@@ -265,7 +268,7 @@ def _wearer(plain: _Wearer, index: int) -> Wearer:
         )
         for number, each in enumerate(plain.rounds)
     )
-    return Wearer(plain.id, plain.name, plain.size, rounds, tuple(plain.measurements), plain.sizes)
+    return Wearer(plain.id, plain.name, plain.size, rounds, tuple(plain.measurements), plain.sizes, plain.bones)
 
 
 def _nest(data: bytes) -> Nest:

@@ -6,14 +6,15 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QLineEdit, QPushButton
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QImage, QMouseEvent
+from PySide6.QtWidgets import QApplication, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 import samples
 from editor.dialogs.fitting import FittingDialog
 from editor.dialogs.measurements import MeasurementsPage
+from editor.dialogs.photo_view import PhotoView
 from editor.document.project import Base, Project, Wearer
 from editor.document.project_file import load_project, save_project
 from editor.document.rounds import photo
@@ -21,9 +22,11 @@ from editor.document.wearing import body_of_wearer
 from editor.formats.import_pattern import import_pattern
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
+from geometry.fitting.blending import blend
 from geometry.fitting.body import Hand
 from geometry.fitting.levels import BodyLevel
 from geometry.fitting.measures import TAPES, Measure
+from geometry.fitting.size_choice import Bones
 from geometry.units import Unit
 from samples import singers
 from samples.journals import MAREN_SIZE, ODILE_SIZE, maren, odile
@@ -241,3 +244,153 @@ def test_an_edge_is_told_to_go_over_straight(fitting: FittingDialog, empty_windo
     qtbot.keyClick(page.way, Qt.Key.Key_Down)
     (said,) = empty_window.session.wearer.sizes.transitions
     assert (said.piece, said.transition.value) == (page.edge.currentData()[0], "straight")
+
+
+def test_the_window_stays_usable_beside_fitting_and_undo_in_either_is_seen_in_both(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    session = empty_window.session
+    assert not fitting.isModal()
+    fitting.turn_to("Advice")
+    asked = len(fitting.page("Advice").buttons)
+    qtbot.mouseClick(fitting.page("Advice").buttons[0], Qt.MouseButton.LeftButton)
+    session.undo()
+    assert len(fitting.page("Advice").buttons) == asked
+    session.set_on("1", False)
+    assert len(fitting.page("Advice").buttons) > asked
+    session.show("1", "3")
+    assert fitting.who.currentText() == "Maren, final"
+    assert fitting.windowTitle().startswith("Fitting Maren")
+
+
+def test_fitting_closes_with_its_project_and_is_opened_once(fitting: FittingDialog, empty_window: Window) -> None:
+    empty_window.show_fitting("Sizes")
+    assert empty_window.fitting is fitting
+    assert fitting.stack.currentWidget() is fitting.page("Sizes")
+    empty_window.session.open_project(two_singers())
+    assert empty_window.fitting is None
+
+
+def test_undo_that_takes_away_the_toile_shown_leaves_fitting_on_another(
+    fitting: FittingDialog, empty_window: Window
+) -> None:
+    session = empty_window.session
+    session.begin_round()
+    assert fitting.who.currentText() == "Odile, toile 4"
+    session.undo()
+    assert fitting.who.currentText() == "Odile, final"
+
+
+def test_a_name_and_a_day_typed_on_the_page_are_the_toiles(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Notes and photos")
+    page = fitting.page("Notes and photos")
+    for field, text in ((page.name, "first try"), (page.day, "2026-09-07")):
+        field.setFocus()
+        field.selectAll()
+        qtbot.keyClicks(field, text)
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    shown = empty_window.session.round
+    assert (shown.name, shown.date) == ("first try", "2026-09-07")
+    page.day.setText("yesterday")
+    page.day.editingFinished.emit()
+    assert '"yesterday" is no day' in page.trouble.text()
+    assert empty_window.session.round is shown
+
+
+def test_a_photo_is_enlarged_by_double_click_and_taken_away_by_key(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    session = empty_window.session
+    fitting.turn_to("Notes and photos")
+    shelf = fitting.page("Notes and photos").photos
+    picture = tmp_path / "toile.png"
+    image = QImage(60, 40, QImage.Format.Format_RGB32)
+    image.fill(Qt.GlobalColor.white)
+    assert image.save(str(picture))
+    shelf.take_photo(picture)
+    place = shelf.list.visualItemRect(shelf.list.item(0)).center()
+    qtbot.mouseClick(shelf.list.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    qtbot.mouseDClick(shelf.list.viewport(), Qt.MouseButton.LeftButton, pos=place)
+    qtbot.waitUntil(lambda: isinstance(empty_window.dialog, PhotoView))
+    assert empty_window.dialog.shown.pixmap().width() > 60
+    empty_window.dialog.reject()
+    shelf.list.setFocus()
+    qtbot.keyClick(shelf.list, Qt.Key.Key_Delete)
+    assert session.round.photos == ()
+    assert session.project.unread.members == ()
+    session.undo()
+    assert len(session.round.photos) == len(session.project.unread.members) == 1
+
+
+def test_a_corner_is_chosen_and_pulled_by_keys(fitting: FittingDialog, empty_window: Window, qtbot: QtBot) -> None:
+    fitting.turn_to("Sizes")
+    nest = fitting.page("Sizes").nest
+    qtbot.keyClick(nest, Qt.Key.Key_Right)
+    qtbot.keyClick(nest, Qt.Key.Key_Up)
+    (pull,) = empty_window.session.wearer.sizes.corners
+    assert (pull.piece, pull.position) == ("front bodice", 3.25)
+
+
+def test_while_a_corner_is_dragged_the_blend_follows_and_nothing_is_changed(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    fitting.turn_to("Sizes")
+    session, nest = empty_window.session, fitting.page("Sizes").nest
+    before, project = nest._blend, session.project
+    skirt = next(piece for piece in before if piece.name == "front skirt")
+    number = [edge.id for edge in skirt.edges].index("side")
+    start, end = (
+        nest._corners(skirt)[number],
+        nest._corners(project.base.nest.pattern("16").piece("front skirt"))[number],
+    )
+    qtbot.mousePress(nest, Qt.MouseButton.LeftButton, pos=QPoint(*start.round().astype(int).tolist()))
+    event = QMouseEvent(
+        QEvent.Type.MouseMove, QPointF(*end), QPointF(*end), Qt.MouseButton.NoButton, Qt.MouseButton.LeftButton,
+        Qt.KeyboardModifier.NoModifier,
+    )  # fmt: skip
+    QApplication.sendEvent(nest, event)
+    assert nest._blend is not before
+    assert session.project is project
+    qtbot.mouseRelease(nest, Qt.MouseButton.LeftButton, pos=QPoint(*end.round().astype(int).tolist()))
+    assert session.wearer.sizes.corners[0].position == pytest.approx(6.0, abs=0.1)
+
+
+def test_what_the_blend_found_is_told_on_its_page(fitting: FittingDialog, empty_window: Window) -> None:
+    """A hip four sizes from the waist moves corners by more than the 3 mm that are told."""
+    fitting.turn_to("Sizes")
+    page = fitting.page("Sizes")
+    assert page.found.isHidden()
+    page.choose(BodyLevel.BUST, 6.0)
+    page.choose(BodyLevel.WAIST, 0.0)
+    found = blend(empty_window.session.project.base.nest, empty_window.session.wearer.sizes).findings
+    assert page.found.text().count("\n") == len(found) - 1
+    assert bool(found) != page.found.isHidden()
+
+
+def test_small_bones_are_said_of_the_wearer_and_kept(
+    fitting: FittingDialog, empty_window: Window, tmp_path: Path
+) -> None:
+    fitting.turn_to("Sizes")
+    page = fitting.page("Sizes")
+    page.bones.setCurrentIndex(1)
+    page.bones.activated.emit(1)
+    assert empty_window.session.wearer.bones is Bones.SMALL
+    save_project(empty_window.session.project, tmp_path / "small.dartwise")
+    assert load_project(tmp_path / "small.dartwise").wearer("2").bones is Bones.SMALL
+
+
+def test_every_ease_has_its_source_beside_it(fitting: FittingDialog) -> None:
+    fitting.turn_to("Garment and body")
+    table = fitting.page("Garment and body").table
+    sources = {table.item(row, 0).text(): table.item(row, 9).text() for row in range(table.rowCount())}
+    assert sources["upper arm girth"] == "Threads, set-in sleeve solutions, 2021: at least 2 in"
+    assert all(sources.values())
+
+
+def test_what_was_not_taken_and_could_be_used_is_told_in_its_row(fitting: FittingDialog) -> None:
+    table = fitting.page("Measurements").table
+    told = {table.item(row, 0).text(): table.item(row, 6).text() for row in range(table.rowCount())}
+    assert told["shoulder drop"] == "not taken; the advice could use it"
+    assert told["hip girth"] == ""
