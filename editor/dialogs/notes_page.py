@@ -38,6 +38,7 @@ class NotesPage(QWidget):
         self._session = desk.session
         self._place: tuple[float, float] | None = None
         self._filling = False
+        self._shown = ""
         self.name, self.day, self.text = QLineEdit(), QLineEdit(), QLineEdit()
         self.name.setMaxLength(60)
         self.name.setToolTip("What this toile is called: toile 2, final")
@@ -73,8 +74,11 @@ class NotesPage(QWidget):
         if [self.piece.itemText(row) for row in range(self.piece.count())] != names:
             self.piece.clear()
             self.piece.addItems(names)
+        if shown.id != self._shown:
+            self._shown, self._place = shown.id, None
+            self.piece.setCurrentText(next((note.piece for note in shown.notes if note.piece), names[0]))
         self._filling = True
-        self.table.fill([(str(n), note.piece, note.text) for n, note in enumerate(shown.notes, 1)])
+        self.table.fill([(str(n), note.piece or "the whole", note.text) for n, note in enumerate(shown.notes, 1)])
         for row in range(len(shown.notes)):
             cell = self.table.cell(row, _SEEN)
             cell.setFlags(cell.flags() | Qt.ItemFlag.ItemIsEditable)

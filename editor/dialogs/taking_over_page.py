@@ -8,14 +8,16 @@ from datetime import date
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
-from editor.dialogs.rows import Rows
+from editor.dialogs.rows import Rows, figure
 from editor.document.project import Round, Wearer, next_id
 from editor.document.rounds import with_round
 from editor.document.wearing import case_of, start_for
-from editor.text import step_sentence
+from editor.text import COLUMN_UNITS, step_sentence
 from geometry.fitting.advice import advise
 from geometry.fitting.proposals import Proposal
 from geometry.fitting.taking_over import TakenOver, taken_over
+
+_COLUMNS = ("Step", "Was", "Amount", "Why")
 
 
 class TakingOverPage(QWidget):
@@ -35,7 +37,7 @@ class TakingOverPage(QWidget):
         )
         self.words.setObjectName("faint")
         self.words.setWordWrap(True)
-        self.table = Rows("Steps taken over", ("Step", "Was", "Amount", "Why"))
+        self.table = Rows("Steps taken over", _COLUMNS, figures=(1, 2))
         self.begin = QPushButton("&Begin a toile with these steps")
         self.begin.setAutoDefault(False)
         self.begin.clicked.connect(self._begin)
@@ -74,16 +76,17 @@ class TakingOverPage(QWidget):
             self._taken = ()
             self.table.fill([])
             return
+        self.table.head((f"Step, {COLUMN_UNITS[self._session.unit]}", *_COLUMNS[1:]), figures=(1, 2))
         other = project.wearer(ids[0])
         self._taken = taken_over(other.round(ids[1]).records, self._advice(other), self._advice(wearer))
         self.table.fill([self._texts(each) for each in self._taken])
 
     def _texts(self, each: TakenOver) -> tuple[str, ...]:
-        words, step = self._session.words, each.record.step
+        unit, step = self._session.unit, each.record.step
         why = "as found on the toile; look at it"
         if each.is_from_figures:
             why = "from the measurements" if each.record.on else "this body asks for nothing here: switched off"
-        return step_sentence(step, self._session.unit), words(each.was_mm), words(step.amount_mm), why
+        return step_sentence(step, unit), figure(each.was_mm, unit), figure(step.amount_mm, unit), why
 
     def _begin(self) -> None:
         project, wearer = self._session.project, self._session.wearer

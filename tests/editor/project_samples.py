@@ -14,10 +14,12 @@ from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.replay import Record
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from geometry.checks.limits import DEFAULT_LIMITS
+from geometry.fitting.body import Hand
 from geometry.fitting.ease import GarmentEase
 from geometry.fitting.levels import CornerPull, EdgeTransition, SizeBlend, Transition
 from geometry.fitting.measures import Measure
 from geometry.fitting.size_chart import ChartLine, SizeChart
+from geometry.fitting.size_choice import Bones
 from geometry.model.dart import Dart, DoubleDart, Pressed
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, InnerKind, InnerLine, Label, Mark, MarkKind, Notch, NotchKind
@@ -177,9 +179,11 @@ def projects(draw: st.DrawFn) -> Project:
             )
             for number in range(draw(st.integers(0, 2)))
         )
-        taken = draw(st.lists(st.builds(Measurement, names, lengths_mm, names, names), max_size=2).map(tuple))
-        sizes = draw(st.none() | blends(len(nest.sizes)))
-        wearers.append(Wearer(str(index), draw(names), draw(st.sampled_from(nest.sizes)), rounds, taken, sizes))
+        tapes = st.builds(Measurement, names, lengths_mm, names, names, st.sampled_from(Hand))
+        taken = draw(st.lists(tapes, max_size=2).map(tuple))
+        size, sizes = draw(st.sampled_from(nest.sizes)), draw(st.none() | blends(len(nest.sizes)))
+        bones = draw(st.sampled_from(Bones))
+        wearers.append(Wearer(str(index), draw(names), size, rounds, taken, sizes, bones))
     base = Base(draw(names), draw(st.binary(max_size=40)), draw(st.sampled_from(Unit)), nest)
     return Project(
         base,
