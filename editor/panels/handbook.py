@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QStackedWidget, QVBoxLayout
 
 from editor.canvas.bench import Bench
+from editor.document.wearing import case_of
 from editor.panels.handbook_list import HandbookList
 from editor.panels.handbook_sheet import HandbookSheet
 from editor.refining import found_by, put_before, put_in_place, run_with
@@ -22,6 +23,8 @@ from geometry.alterations.handbook.landmarks import Landmark
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.errors import PatternError
+from geometry.fitting.advice import advise
+from geometry.fitting.proposals import Proposal
 from geometry.model.pattern import Pattern
 
 
@@ -50,6 +53,7 @@ class HandbookForm(QFrame):
         self._session, self._bench = session, bench
         self._step: Alteration | None = None
         self._placing = ""
+        self._proposal: Proposal | None = None
         self._landmarks: tuple[Pattern | None, str, tuple[Landmark, ...]] = (None, "", ())
         self._first, self._start, self._note = code, step, note
         tool = bench.tools.setdefault(HandbookTool.name, HandbookTool())
@@ -104,6 +108,7 @@ class HandbookForm(QFrame):
         self._tool.begin(self)
         self._bench.set_tool(HandbookTool.name)
         self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
+        self._proposal = self._measured(entry)
         self.reshape(replace(start or alteration(entry), variant=self.sheet.variant))
 
     # -- what the tool tells
@@ -128,6 +133,7 @@ class HandbookForm(QFrame):
         landmarks = self._found(layout.ground)
         self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, landmarks, self._placing))
         self.sheet.show_step(step, run.warned if run else layout.cautions, trouble, self._session.unit)
+        self.sheet.show_measured(self._proposal, self._session.unit)
         self.sheet.show_notes(run.noted if run else (), self._session.unit)
         self.add.setEnabled(not trouble and step.amount_mm != 0.0 and not self._is_as_recorded(step))
         self._bench.refresh()
@@ -209,6 +215,7 @@ class HandbookForm(QFrame):
         self.cancel.clicked.connect(self.leave)
         self.finder.chosen.connect(self.choose)
         self.sheet.changed.connect(self._typed)
+        self.sheet.measured_wanted.connect(self._take_measured)
         self.sheet.landmark_wanted.connect(self._place)
 
     def _connect(self) -> None:
@@ -261,6 +268,20 @@ class HandbookForm(QFrame):
             kept = self._step.places if self.sheet.variant == self._step.variant else ()
             amount_mm = self.sheet.amount.amount
             self.reshape(replace(self._step, amount_mm=amount_mm, variant=self.sheet.variant, places=kept))
+
+    def _measured(self, entry: Entry) -> Proposal | None:
+        """What the wearer's measurements ask for of this entry, on the pattern as the step finds it."""
+        session, before = self._session, found_by(self._session, self._record)
+        if session.project is None or session.wearer is None or before is None:
+            return None
+        found = advise(case_of(session.project, session.wearer, before))
+        return next((each for each in found if each.entry == entry.code), None)
+
+    def _take_measured(self) -> None:
+        if self._step is not None and self._proposal is not None:
+            variant = self._proposal.variant or self._step.variant
+            self.sheet.show_variant(variant)
+            self.reshape(replace(self._step, amount_mm=self._proposal.amount_mm, variant=variant))
 
     def _place(self, name: str) -> None:
         self._placing = name

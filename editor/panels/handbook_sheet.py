@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -24,9 +25,10 @@ from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.landmarks import LANDMARKS
 from geometry.errors import PatternError
-from geometry.units import Unit
+from geometry.fitting.proposals import Proposal
+from geometry.units import Unit, format_length
 
-_DRAWING_PX = 250
+_DRAWING_PX = 236
 
 
 class HandbookSheet(QWidget):
@@ -35,9 +37,11 @@ class HandbookSheet(QWidget):
     Signals:
         changed: another way or amount was chosen; see ``variant`` and ``amount_mm``.
         landmark_wanted: a landmark is to be placed by mouse; its name.
+        measured_wanted: the amount that the wearer's measurements ask for is to be taken.
     """
 
     changed = Signal()
+    measured_wanted = Signal()
     landmark_wanted = Signal(str)
 
     def __init__(self, look: Look) -> None:
@@ -46,6 +50,7 @@ class HandbookSheet(QWidget):
         self._entry: Entry | None = None
         self.drawing, self.words = QLabel(), QLabel()
         self.drawing.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        self.drawing.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.RichText)
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -62,6 +67,8 @@ class HandbookSheet(QWidget):
         self.place.setObjectName("small")
         self.place.setAccessibleName("Place the landmark on the table")
         self.place.setToolTip("Then click where it is on a piece; recorded as a step of its own")
+        self.measured, self.sum = QPushButton(), _faint()
+        self.measured.setObjectName("small")
         self.notes = _faint()
         self.cautions, self.trouble = QLabel(), QLabel()
         self.cautions.setObjectName("caution")
@@ -73,6 +80,7 @@ class HandbookSheet(QWidget):
         self.way.currentIndexChanged.connect(self._other_way)
         self.difference.length_changed.connect(self._other_difference)
         self.amount.length_changed.connect(self._other_amount)
+        self.measured.clicked.connect(self.measured_wanted)
         self.place.clicked.connect(lambda: self.landmark_wanted.emit(self.landmark.currentText()))
         look.changed.connect(self._draw)
 
@@ -102,7 +110,7 @@ class HandbookSheet(QWidget):
         self.way.setCurrentIndex(max(self.way.findData(variant), 0))
         self.way.blockSignals(False)
         self.rows.setRowVisible(self.way, bool(entry.variants))
-        self.rows.setRowVisible(self.way_words, bool(entry.variants))
+        self.way_words.setVisible(bool(entry.variants))
         self.rows.setRowVisible(self.difference, has_difference(entry))
         share = f" It is {entry.amount.share.words}." if entry.amount.share else ""
         self.share.setText(f"{entry.amount.meaning[:1].upper()}{entry.amount.meaning[1:]}.{share}")
@@ -124,6 +132,23 @@ class HandbookSheet(QWidget):
         missing = next((name for name in LANDMARKS if f"the {name} is not known" in trouble), "")
         if missing:
             self.landmark.setCurrentText(missing)
+
+    def show_variant(self, variant: str) -> None:
+        """Choose a way without saying so."""
+        self.way.blockSignals(True)
+        self.way.setCurrentIndex(max(self.way.findData(variant), 0))
+        self.way.blockSignals(False)
+        self._show_way()
+
+    def show_measured(self, proposal: Proposal | None, unit: Unit) -> None:
+        """Show what the wearer's measurements ask for, with the sum; nothing where they ask for nothing."""
+        for widget in (self.measured, self.sum):
+            widget.setVisible(proposal is not None)
+        if proposal is not None:
+            amount = format_length(proposal.amount_mm, unit)
+            self.measured.setText(f"&Take {amount}, as measured")
+            self.measured.setToolTip("The wearer's measurement and ease, less the pattern as this step finds it")
+            self.sum.setText(proposal.words(unit))
 
     def show_notes(self, notes: tuple[str, ...], unit: Unit) -> None:
         """Show what is good to know of the step."""
@@ -153,13 +178,11 @@ class HandbookSheet(QWidget):
         self.rows.setHorizontalSpacing(10)
         self.rows.setVerticalSpacing(5)
         self.rows.addRow("Ho&w", self.way)
-        self.rows.addRow("", self.way_words)
         self.rows.addRow("&Difference", self.difference)
         self.rows.addRow("", self.difference.complaint)
         self.rows.addRow("A&mount", self.amount)
         self.rows.addRow("", self.amount.complaint)
-        self.rows.addRow("", self.share)
-        landmark = QLabel("&Landmark")
+        landmark = QLabel("Mar&k")
         landmark.setBuddy(self.landmark)
         self.landmark.setToolTip("Body points and levels that cuts go by; small crosses on the table")
         self.rows.addRow(landmark, marks)
@@ -168,6 +191,10 @@ class HandbookSheet(QWidget):
         layout.setSpacing(7)
         layout.addWidget(self.area, 1)
         layout.addLayout(self.rows)
+        layout.addWidget(self.way_words)
+        layout.addWidget(self.share)
+        layout.addWidget(self.measured)
+        layout.addWidget(self.sum)
         layout.addWidget(self.notes)
         layout.addWidget(self.cautions)
         layout.addWidget(self.trouble)
@@ -180,7 +207,8 @@ class HandbookSheet(QWidget):
 
     def _show_way(self) -> None:
         variants = self._entry.variants if self._entry else ()
-        self.way_words.setText(variants[max(self.way.currentIndex(), 0)].words if variants else "")
+        words = variants[max(self.way.currentIndex(), 0)].words if variants else ""
+        self.way_words.setText(f"{words[:1].upper()}{words[1:]}.")
 
     def _other_way(self) -> None:
         self._show_way()

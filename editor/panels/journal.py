@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from editor.commands.take_apart import take_apart
@@ -76,7 +76,12 @@ class JournalPanel(QWidget):
         self.heading.set_detail(counted(len(records), "step", "steps") if records else "")
         selected_row = self.rows.get(self._session.selection.record)
         if selected_row is not None:
-            self.area.ensureWidgetVisible(selected_row, 0, 12)
+            QTimer.singleShot(0, self, self._show_selected)  # once the rows have their places
+
+    def _show_selected(self) -> None:
+        row = self.rows.get(self._session.selection.record)
+        if row is not None:
+            self.area.ensureWidgetVisible(row, 0, 12)
 
     def _renew(self, ids: list[str]) -> None:
         """Take the rows that stay in their new order, make new ones, drop the rest."""

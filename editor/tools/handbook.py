@@ -24,6 +24,8 @@ from geometry.model.piece import Piece
 from geometry.units import format_length
 
 HANDLE_REACH_PX = 11.0
+_ARROW_FIRST_PX = 6.0
+"""A press this near the middle of the arrow takes the arrow, which lies on top, and not a ring under it."""
 
 _HINT = "Drag a ring to move a place, the arrow to change the amount, or type it. Enter does it, Escape leaves all."
 _PLACE_HINT = "Click where the {name} is. Escape places none."
@@ -161,7 +163,8 @@ class HandbookTool:
             return Taken()
         reach, pull = pointer.mm(HANDLE_REACH_PX), _pull_at(draft, scene)
         near = [(distance_mm(at, pointer.at), index) for index, (_, at) in enumerate(_handles(draft, scene))]
-        if pull is not None and distance_mm(pull[1], pointer.at) <= min([reach, *(gap for gap, _ in near)]):
+        nearest = max(min([reach, *(gap for gap, _ in near)]), pointer.mm(_ARROW_FIRST_PX))
+        if pull is not None and distance_mm(pull[1], pointer.at) <= nearest:
             self._held = _Held(draft.step, pull=pull[0])
         elif near and min(near)[0] <= reach:
             self._held = _Held(draft.step, handle=_handles(draft, scene)[min(near)[1]][0])

@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from editor.document.project import Measurement, Project
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
 from geometry.affine import Point, distance_mm
@@ -15,6 +16,8 @@ from geometry.alterations.anchors import On, on_edge
 from geometry.alterations.dart_steps import LengthenDart
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.bench import NamedPlace
+from geometry.fitting.finished import finished
+from geometry.fitting.measures import Measure
 from tests.gui.choir import choir
 from tests.gui.table_hand import TableHand
 
@@ -318,3 +321,39 @@ def test_what_is_good_to_know_is_told_before_it_is_done(window: Window) -> None:
     window.show_handbook("C04")
     assert "The shoulder of" in window.form.sheet.notes.text()
     assert window.form.sheet.notes.isVisible()
+
+
+# --- amounts from the wearer's measurements
+
+
+def measured(project: Project, name: str, length_mm: float) -> Project:
+    wearer = project.wearers[-1]
+    return project.with_wearer(replace(wearer, measurements=(*wearer.measurements, Measurement(name, length_mm))))
+
+
+def test_what_the_measurements_ask_for_is_told_with_its_sum_and_taken(qtbot: QtBot, window: Window) -> None:
+    arm_mm = finished(window.session.pattern).mm(Measure.ARM_LENGTH)
+    window.session.open_project(measured(choir(), Measure.ARM_LENGTH.value, arm_mm + 25.0))
+    window.show_handbook("A06")
+    sheet = window.form.sheet
+    assert sheet.measured.text().replace("&", "") == "Take 2.5 cm, as measured"
+    assert "2.5 cm more in all" in sheet.sum.text()
+    sheet.measured.click()
+    assert draft_of(window).step.amount_mm == pytest.approx(25.0)
+    assert sheet.amount.text() == "2.5 cm"
+
+
+def test_without_measurements_nothing_is_asked_for(window: Window) -> None:
+    window.show_handbook("A06")
+    assert not window.form.sheet.measured.isVisible()
+
+
+def test_a_press_on_the_arrow_takes_the_arrow_though_a_ring_lies_under_it(window: Window) -> None:
+    window.show_handbook("B04")
+    draft = draft_of(window)
+    place = next(each for each in draft.layout.handles if each.place.name == "dart on neck")
+    window.form._tool.show(replace(draft, layout=replace(draft.layout, handles=(replace(place, at=draft.pull.after),))))
+    hand = TableHand(window.table, draft.pull.piece)
+    hand.press(draft.pull.after)
+    assert window.form._tool._held.pull is not None
+    hand.release(draft.pull.after)
