@@ -17,7 +17,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Final, Protocol
 
-from PySide6.QtCore import QObject, QUrl, Signal, qVersion
+from PySide6.QtCore import QObject, Qt, QThread, QUrl, Signal, qVersion
 from PySide6.QtGui import QDesktopServices
 
 from editor.places import log_file
@@ -48,10 +48,9 @@ class Teller(Protocol):
 
 def catch_trouble(teller: Teller) -> None:
     """From now on whatever breaks, on any thread, is told calmly and noted."""
-    hook = report_trouble(teller)
-    threads = _ThreadTrouble(hook)
-    sys.excepthook = hook
-    threading.excepthook = threads.report
+    threads = _ThreadTrouble(report_trouble(teller))
+    sys.excepthook = threads.report
+    threading.excepthook = threads.report_thread
 
 
 def report_trouble(teller: Teller) -> Hook:
@@ -72,22 +71,26 @@ def report_trouble(teller: Teller) -> Hook:
 
 
 class _ThreadTrouble(QObject):
-    """Brings what breaks on another thread to the thread of the window."""
+    """Brings what breaks on another thread, Python's or Qt's, to the thread of the window."""
 
     _came = Signal(object)
 
     def __init__(self, hook: Hook) -> None:
         super().__init__()
         self._hook = hook
-        self._came.connect(self._tell)
+        self._came.connect(lambda came: self._hook(*came), Qt.ConnectionType.QueuedConnection)
 
-    def report(self, arguments: threading.ExceptHookArgs) -> None:
+    def report(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        """A ``sys.excepthook``, which may be called on any thread."""
+        if QThread.currentThread() == self.thread():
+            self._hook(kind, error, trace)
+        else:
+            self._came.emit((kind, error, trace))
+
+    def report_thread(self, arguments: threading.ExceptHookArgs) -> None:
         """What ``threading.excepthook`` is called with."""
-        self._came.emit(arguments)
-
-    def _tell(self, arguments: threading.ExceptHookArgs) -> None:
         if arguments.exc_value is not None:
-            self._hook(arguments.exc_type, arguments.exc_value, arguments.exc_traceback)
+            self.report(arguments.exc_type, arguments.exc_value, arguments.exc_traceback)
 
 
 def _report(teller: Teller, error: BaseException, trace: TracebackType | None) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QThread, QTimer
 from PySide6.QtGui import QDesktopServices
 from pytestqt.qtbot import QtBot
 
@@ -165,6 +165,13 @@ def test_the_window_says_it_once_and_stays_with_what_is_open(
     assert window.dialog is None
 
 
+class Breaking(QThread):
+    """Work of Qt's own threads, whose faults Qt hands to ``sys.excepthook`` where they happen."""
+
+    def run(self) -> None:
+        sys.excepthook(IndexError, IndexError("hem"), None)
+
+
 @pytest.mark.gui
 def test_what_breaks_in_a_slot_or_on_another_thread_is_caught(
     qtbot: QtBot, window: Window, log: Path, monkeypatch: pytest.MonkeyPatch
@@ -175,6 +182,12 @@ def test_what_breaks_in_a_slot_or_on_another_thread_is_caught(
     thread = threading.Thread(target=lambda: [][0])
     thread.start()
     thread.join()
+    qtbot.waitUntil(lambda: window.dialog is not None)
+    window.dialog.done(0)
+    work = Breaking()
+    work.start()
+    assert work.wait(10_000)
+    assert window.dialog is None  # no dialog may be made on another thread
     qtbot.waitUntil(lambda: window.dialog is not None)
     window.dialog.done(0)
     with qtbot.captureExceptions():  # pytest-qt would else fail the test for what is wanted here
