@@ -64,8 +64,7 @@ class Table(QWidget):
         self._bench = Bench(session, self)
         self._gestures = Gestures(self, self._bench)
         self._view = Viewport()
-        self._keeps_fitting = True
-        self._shows_focus = False
+        self._keeps_fitting, self._shows_focus = True, False
         self._picture = Picture(self.palette().color(QPalette.ColorRole.Window), self.font())
         self._ring: tuple[Point, float] | None = None
         self._sizes, self._compared, self.notes = SizeLines(session), ComparedLines(), NoteMarks(session)

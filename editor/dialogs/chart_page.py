@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QTableWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QTableWidgetItem, QVBoxLayout, QWidget
 
 from editor.commands.registry import Desk
 from editor.dialogs.rows import Rows, figure
@@ -44,6 +44,11 @@ class ChartPage(QWidget):
         self.table.itemChanged.connect(self._typed)
         self._filling = False
         self._lines: tuple[ChartLine, ...] = ()
+        self._begun: tuple[Measure, ...] = ()
+        self.more = QComboBox()
+        self.more.setAccessibleName("One more row")
+        self.more.setToolTip("A further measurement of the body to type in for every size")
+        self.more.activated.connect(self._begin_row)
         self.cup = LengthField("Drafted bust difference", help_text="Bust less upper chest that it was drafted for.")
         self.cup.setMaximumWidth(90)
         self.cup.length_changed.connect(self._set_cup)
@@ -52,18 +57,7 @@ class ChartPage(QWidget):
         self.open = QPushButton("&Open a CSV file…")
         self.clear = QPushButton("&Measured off the pieces only")
         self.clear.setToolTip("Leave out the bodies and show what the pieces measure")
-        row = QHBoxLayout()
-        for button in (self.paste, self.open, self.clear):
-            button.setAutoDefault(False)
-            row.addWidget(button)
-        row.addStretch(1)
-        row.addWidget(QLabel("Drafted for a bust over the upper chest by"))
-        row.addWidget(self.cup)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        for widget in (self.words, self.trouble, self.table):
-            layout.addWidget(widget, 1 if widget is self.table else 0)
-        layout.addLayout(row)
+        self._arrange()
         self.paste.clicked.connect(lambda: self.take_text(QGuiApplication.clipboard().text()))
         self.open.clicked.connect(
             lambda: desk.choose_file("Open a size chart", "Tables (*.csv *.txt *.tsv)", self._take_file)
@@ -79,11 +73,13 @@ class ChartPage(QWidget):
         figures = range(1, len(chart.sizes) + 1)
         self.table.head((COLUMN_UNITS[self._session.unit], *chart.sizes, ""), figures=figures)
         told = {line.measure for line in chart.body}
-        empty = tuple(ChartLine(each, (None,) * len(chart.sizes)) for each in _USUAL if each not in told)
+        offered = dict.fromkeys((*_USUAL, *self._begun))
+        empty = tuple(ChartLine(each, (None,) * len(chart.sizes)) for each in offered if each not in told)
         self._lines = chart.body + empty
+        self._offer_more(told | set(offered))
         rows = [
             (words + line.measure.value, *(self._words(mm) for mm in line.lengths_mm), "")
-            for words, lines in (("Body: ", self._lines), ("Garment: ", chart.finished))
+            for words, lines in (("Body: ", self._lines), ("Garment: ", chart.finished), ("Ease: ", _eases(chart)))
             for line in lines
         ]
         soft = self._desk.look.colour("soft")
@@ -107,6 +103,21 @@ class ChartPage(QWidget):
                 "Nobody has said for whom the sizes were drafted. Type, paste or open the maker's chart; until then "
                 "there is only what the pieces measure, seam to seam, darts folded."
             )
+
+    def _offer_more(self, known: set[Measure]) -> None:
+        self.more.clear()
+        self.more.addItem("One more row…", None)
+        for each in Measure:
+            if each not in known:
+                self.more.addItem(each.value, each)
+
+    def _begin_row(self, row: int) -> None:
+        measure = self.more.itemData(row)
+        if measure is not None:
+            self._begun = (*self._begun, Measure(measure))
+            self.refresh()
+            self.table.setCurrentCell(len(self._lines) - 1, 1)
+            self.table.setFocus()
 
     def take_text(self, text: str) -> None:
         """Take over a chart given as text, or say where it cannot be read."""
@@ -133,6 +144,21 @@ class ChartPage(QWidget):
             except PatternError as error:
                 self.trouble.say(error.sentence)
         self.refresh()
+
+    def _arrange(self) -> None:
+        row = QHBoxLayout()
+        for button in (self.paste, self.open, self.clear):
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        row.addWidget(self.more)
+        row.addStretch(1)
+        row.addWidget(QLabel("Drafted for a bust over the upper chest by"))
+        row.addWidget(self.cup)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        for widget in (self.words, self.trouble, self.table):
+            layout.addWidget(widget, 1 if widget is self.table else 0)
+        layout.addLayout(row)
 
     def _typed(self, item: QTableWidgetItem) -> None:
         project, row, place = self._session.project, item.row(), item.column() - 1
@@ -164,3 +190,16 @@ class ChartPage(QWidget):
 
     def _words(self, mm: float | None) -> str:
         return figure(mm, self._session.unit)
+
+
+def _eases(chart: SizeChart) -> tuple[ChartLine, ...]:
+    """What the garment leaves beyond the body it was drafted for."""
+    made = {line.measure: line.lengths_mm for line in chart.finished}
+    return tuple(
+        ChartLine(line.measure, tuple(
+            None if body is None or whole is None else whole - body
+            for body, whole in zip(line.lengths_mm, made[line.measure], strict=True)
+        ))
+        for line in chart.body
+        if line.measure in made
+    )  # fmt: skip

@@ -15,6 +15,9 @@ _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
 
+_LEAST_PX = 54
+
+
 class Rows(QTableWidget):
     """A table without grid whose last column takes the room that is left.
 
@@ -41,6 +44,7 @@ class Rows(QTableWidget):
         self.setColumnCount(len(columns))
         self.setHorizontalHeaderLabels(list(columns))
         header = self.horizontalHeader()
+        header.setMinimumSectionSize(_LEAST_PX if figures else -1)
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(len(columns) - 1, QHeaderView.ResizeMode.Stretch)
         for column in range(len(columns)):

@@ -12,8 +12,10 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from editor.app import build
+from editor.dialogs.fitting import FittingDialog
 from editor.window import Window
 from tests.gui.choir import choir
+from tests.gui.singers import two_singers
 
 _PATIENCE_MS = 60_000  # a machine that does much else at the same time is slow, not wrong
 
@@ -45,6 +47,17 @@ def empty_window(qtbot: QtBot, qapp: QApplication, kept_settings: QSettings) -> 
     yield window
     while window.dialog is not None:
         window.dialog.done(0)
+
+
+@pytest.fixture
+def fitting(empty_window: Window, qtbot: QtBot) -> FittingDialog:
+    """Fitting beside the window, open on Odile's first toile."""
+    empty_window.session.open_project(two_singers())
+    empty_window.session.show("2", "1")
+    empty_window.show_fitting("Measurements")
+    assert empty_window.fitting is not None
+    qtbot.waitExposed(empty_window.fitting)
+    return empty_window.fitting
 
 
 @pytest.fixture

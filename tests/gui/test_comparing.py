@@ -10,7 +10,7 @@ from editor.panels.compare import ComparePanel
 from editor.window import Window
 from geometry.affine import distance_mm
 from geometry.units import Unit
-from tests.gui.test_fitting import two_singers
+from tests.gui.singers import two_singers
 
 
 @pytest.fixture
