@@ -7,14 +7,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry import regions
+from geometry.affine import frozen_points
 from geometry.alterations.handbook.alteration import Alteration, alteration
 from geometry.alterations.handbook.entry import Entry, Kept
+from geometry.alterations.handbook.landmarks import landmarks_of
 from geometry.alterations.handbook.registry import ENTRIES
+from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.checks.limits import DEFAULT_LIMITS
 from geometry.checks.pairing import propose_seams
 from geometry.checks.run import check_pattern
 from geometry.checks.walking import walk
+from geometry.curves import polyline
 from geometry.errors import StepError
+from geometry.model.garment import unhanded
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM, WARN_MM
@@ -28,6 +33,9 @@ by a hair, seen from the point it turns about, closes with a step of that size."
 
 BLENDED_MM = 3.175
 """1/8 in: what a blend over a hinge may change (Threads, 10 patternwork skills, 2020)."""
+
+STRAIGHTENED_MM = 6.0
+"""A mark on a corner that a fold, drawn straight again, moves away from: what one blend moves; own choice."""
 
 BY_VARIANT = [
     pytest.param(entry, name, id=f"{entry.code} {name}".strip())
@@ -168,3 +176,28 @@ def test_an_entry_taken_apart_gives_the_same_pattern_step_by_step(entry: Entry, 
     for part in step.parts(pattern):
         pattern = part.apply(pattern).pattern
     assert pattern == outcome.pattern
+
+
+def everything_marked(pattern: Pattern) -> Pattern:
+    """The pattern with every landmark that its pieces tell marked by hand."""
+    for piece in pattern.pieces:
+        for mark in landmarks_of(piece):
+            pattern = PlaceLandmark(piece.name, mark.name, mark.anchor).apply(pattern).pattern
+    return pattern
+
+
+@pytest.mark.parametrize("entry", FIRST)
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+def test_marks_go_through_every_alteration_and_stay_on_their_piece(entry: Entry, sign: float):
+    pattern = everything_marked(pattern_for(entry, "10"))
+    try:
+        after = Alteration(entry.code, sign * entry.amount.default_mm).apply(pattern).pattern
+    except StepError:
+        pytest.skip("not on this piece")
+    names = {(piece.name, mark.id) for piece in after.pieces for mark in piece.marks}
+    plain = {(unhanded(piece), unhanded(mark)) for piece, mark in names}
+    assert plain == {(piece.name, mark.id) for piece in pattern.pieces for mark in piece.marks}
+    for piece in after.pieces:
+        for mark in piece.marks:
+            is_inside = polyline.contains(piece.outline, frozen_points([mark.at]))[0]
+            assert is_inside or piece.nearest_edge(mark.at)[2] <= STRAIGHTENED_MM, (piece.name, mark.id)
