@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from editor.document.project import next_id
 from editor.session import MISFIT, Session
+from geometry.alterations.allowance_steps import CutCorner
 from geometry.alterations.mark_steps import PlaceLandmark
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.step import Outcome, Step
@@ -31,8 +32,8 @@ def refine(session: Session, step: Step) -> None:
     picked = session.selection
     last = session.records[-1] if session.records else None
     amount_mm = _amount_together(last, step)
-    if last is not None and _is_same_landmark(last, step):
-        put_in_place(session, last.id, step, joins=f"landmark {last.id}")
+    if last is not None and _says_anew(last, step):
+        put_in_place(session, last.id, step, joins=f"{step.kind} {last.id}")
     elif last is not None and amount_mm is not None:
         session.set_amount(last.id, amount_mm)
     else:
@@ -142,11 +143,16 @@ def _place_of(session: Session, record_id: str) -> int:
     return next((number for number, each in enumerate(records) if each.id == record_id), len(records))
 
 
-def _is_same_landmark(last: Record, step: Step) -> bool:
+def _says_anew(last: Record, step: Step) -> bool:
+    """Whether a step without an amount says something else about what the last record was about."""
     before = last.step
-    if not isinstance(before, PlaceLandmark) or not isinstance(step, PlaceLandmark) or not last.on or last.note:
+    if not last.on or last.note:
         return False
-    return (before.piece, before.landmark) == (step.piece, step.landmark)
+    if isinstance(before, CutCorner) and isinstance(step, CutCorner):
+        return (before.piece, before.edge, before.at) == (step.piece, step.edge, step.at)
+    if isinstance(before, PlaceLandmark) and isinstance(step, PlaceLandmark):
+        return (before.piece, before.landmark) == (step.piece, step.landmark)
+    return False
 
 
 def _amount_together(last: Record | None, step: Step) -> float | None:

@@ -5,15 +5,18 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QMenu, QPushButton
+from PySide6.QtWidgets import QComboBox, QLabel, QMenu, QPushButton
 
 from editor.panels.figures import Figures
+from editor.panels.length_field import LengthField
 from editor.session import Session
+from editor.text import SEEN_MM
 from geometry.affine import distance_mm, midpoint
 from geometry.alterations.anchors import Anchor, On, anchor_at
 from geometry.alterations.dart_sharing import MergeDarts
-from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart, WidenDart
-from geometry.alterations.double_dart_steps import WidenDoubleDart
+from geometry.alterations.dart_steps import AimDart, LengthenDart, MoveDart, PressDart, WidenDart
+from geometry.alterations.dart_truing import TrueDart
+from geometry.alterations.double_dart_steps import MoveDoubleDart, WidenDoubleDart
 from geometry.alterations.edge_ends import End, neighbour
 from geometry.model.dart import Dart, DoubleDart, Pressed
 from geometry.model.piece import Piece
@@ -37,12 +40,29 @@ class DartSheet(Figures):
         self.stand_off = self.length_row(
             "Stops short by", "Stand-off of the dart", "From its tip to the body point it aims at.", self._stand_off
         )
+        self.place_words = QLabel()
+        self.place = LengthField("Where the dart opens", help_text="Along the sewn edge, other darts folded.")
+        self.place.length_changed.connect(lambda amount: self.attempt(lambda: self._move(amount), self.place))
+        self.place_words.setBuddy(self.place)
+        self.rows.addRow(self.place_words, self.place)
+        self.rows.addRow("", self.place.complaint)
+        self.across = self.length_row(
+            "Move across", "Move the dart across", "To the right; less than 0 to the left.",
+            lambda by_mm: self._move_double(by_mm, 0.0),
+        )  # fmt: skip
+        self.upwards = self.length_row(
+            "Move up",
+            "Move the dart up",
+            "Up the piece; less than 0 down.",
+            lambda by_mm: self._move_double(0.0, by_mm),
+        )
         self.pressed = QComboBox()
         self.pressed.setAccessibleName("Pressed towards")
         self.pressed.setToolTip("Which way it is pressed; the cutting line at its mouth follows")
         self.pressed.activated.connect(lambda _: self.attempt(self._press))
         self.rows.addRow("Pressed to", self.pressed)
         self.turn = self._form_button("Turn…", "Close it and open the same angle elsewhere", "dart-transfer")
+        self.true = self.button("True legs", "Draw its legs equally long", self._true)
         self.split = self._form_button("Split…", "Make two darts of it", "split-dart")
         self.release = self._form_button("Let out…", "Into ease, gathers or a tuck", "release-dart")
         self.merge = self.button("Merge with", "Close it and let another dart take in as much more", lambda: None)
@@ -66,12 +86,18 @@ class DartSheet(Figures):
     def _show_double(self, dart: DoubleDart) -> None:
         self._show_rows(single=False, aims=False)
         self.intake.show_length(distance_mm(dart.left, dart.right), self._session.unit)
+        for field in (self.across, self.upwards):
+            field.show_length(0.0, self._session.unit)
 
     def _show_single(self, piece: Piece, dart: Dart) -> None:
         unit = self._session.unit
         self._show_rows(single=True, aims=dart.aim is not None)
         self.intake.show_length(piece.intake_mm(dart), unit)
         self.length.show_length(distance_mm(midpoint(*piece.mouth(dart)), dart.tip), unit)
+        self.place_words.setText(f"From {neighbour(piece, dart.edge, End.START).id}")
+        self.place.show_length(piece.sewn_station_mm(dart.edge, dart.from_mm), unit)
+        legs_mm = piece.legs_mm(dart)
+        self.true.setEnabled(abs(legs_mm[0] - legs_mm[1]) >= SEEN_MM)
         if dart.aim is not None:
             self.stand_off.show_length(distance_mm(dart.tip, dart.aim), unit)
         self.pressed.clear()
@@ -88,8 +114,11 @@ class DartSheet(Figures):
     def _show_rows(self, *, single: bool, aims: bool) -> None:
         self.rows.setRowVisible(self.length, single)
         self.rows.setRowVisible(self.stand_off, aims)
+        self.rows.setRowVisible(self.place, single)
+        self.rows.setRowVisible(self.across, not single)
+        self.rows.setRowVisible(self.upwards, not single)
         self.rows.setRowVisible(self.pressed, single)
-        for button in (self.turn, self.split, self.release, self.merge):
+        for button in (self.turn, self.true, self.split, self.release, self.merge):
             button.setVisible(single)
 
     def _form_button(self, words: str, help_text: str, kind: str) -> QPushButton:
@@ -108,6 +137,19 @@ class DartSheet(Figures):
         if self._piece is not None and isinstance(self._dart, Dart):
             now_mm = distance_mm(midpoint(*self._piece.mouth(self._dart)), self._dart.tip)
             self.do(LengthenDart(self._piece.name, self._dart.id, length_mm - now_mm))
+
+    def _move(self, at_mm: float) -> None:
+        if self._piece is not None and isinstance(self._dart, Dart):
+            now_mm = self._piece.sewn_station_mm(self._dart.edge, self._dart.from_mm)
+            self.do(MoveDart(self._piece.name, self._dart.id, at_mm - now_mm))
+
+    def _move_double(self, dx_mm: float, dy_mm: float) -> None:
+        if self._piece is not None and isinstance(self._dart, DoubleDart):
+            self.do(MoveDoubleDart(self._piece.name, self._dart.id, dx_mm, dy_mm))
+
+    def _true(self) -> None:
+        if self._piece is not None and isinstance(self._dart, Dart):
+            self.do(TrueDart(self._piece.name, self._dart.id))
 
     def _stand_off(self, length_mm: float) -> None:
         if self._piece is not None and isinstance(self._dart, Dart) and self._dart.aim is not None:

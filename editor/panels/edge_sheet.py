@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit
 
@@ -10,10 +12,18 @@ from editor.document.statements import with_edge_named, with_edge_role
 from editor.panels.figures import Figures
 from editor.session import Session
 from editor.text import counted
-from geometry.alterations.allowance_steps import SetAllowance
-from geometry.model.edge import Edge, EdgeRole
+from geometry.alterations.allowance_steps import CutCorner, SetAllowance
+from geometry.alterations.edge_ends import End, neighbour
+from geometry.model.edge import CornerCut, Edge, EdgeRole
 from geometry.model.pattern import EdgeRef, Pattern, Seam
 from geometry.model.piece import Piece
+
+_CUT_WORDS: Final = {
+    CornerCut.MITRED: "mitred",
+    CornerCut.SQUARED: "squared to this seam",
+    CornerCut.MIRRORED: "mirrored, for a turned-up hem",
+}
+_LABEL_PX: Final = 110
 
 
 class EdgeSheet(Figures):
@@ -50,6 +60,7 @@ class EdgeSheet(Figures):
         self.allowance = self.length_row(
             "Allowance", "Allowance of the edge", "Between stitching line and cutting line.", self._change_allowance
         )
+        self.corners = {at: self._corner_row(at) for at in End}
         for words, help_text, kind in (
             ("Straighten…", "Draw it straight from end to end", "straighten"),
             ("Blend…", "Smooth it round a place", "blend-edge"),
@@ -80,6 +91,14 @@ class EdgeSheet(Figures):
         self.allowance.setEnabled(edge.id != piece.fold)
         self.allowance.show_length(edge.allowance_mm, self._session.unit)
         self.level.setVisible(edge.role is EdgeRole.HEM)
+        for at, (words, choice) in self.corners.items():
+            other = neighbour(piece, edge.id, at)
+            words.setText(f"Corner at {other.id}")
+            words.setToolTip(words.text())
+            choice.setAccessibleName(f"Allowance of the {edge.id} at the corner with the {other.id}")
+            cut = edge.start_cut if at is End.START else edge.end_cut
+            choice.setCurrentIndex(choice.findData(cut))
+            choice.setEnabled(edge.allowance_mm > 0 and piece.fold not in (edge.id, other.id))
 
     _seams: tuple[Seam, ...] = ()
 
@@ -113,6 +132,25 @@ class EdgeSheet(Figures):
 
     def _change_allowance(self, width_mm: float) -> None:
         self.do(SetAllowance(*self._pair, width_mm))
+
+    def _corner_row(self, at: End) -> tuple[QLabel, QComboBox]:
+        """How the allowance is cut at one end."""
+        words, choice = QLabel(), QComboBox()
+        words.setMaximumWidth(_LABEL_PX)
+        words.setBuddy(choice)
+        choice.setToolTip(
+            "Mitred runs on to the next allowance; squared ends square to this seam, which is sewn first; mirrored is "
+            "cut as the piece above it, to lie flat when this hem is turned up. Where both edges say something, "
+            "mirrored goes before squared and squared before mitred."
+        )
+        for cut in CornerCut:
+            choice.addItem(_CUT_WORDS[cut], cut)
+        choice.activated.connect(lambda _: self.attempt(lambda: self._cut_corner(at)))
+        self.rows.addRow(words, choice)
+        return words, choice
+
+    def _cut_corner(self, at: End) -> None:
+        self.do(CutCorner(*self._pair, at, CornerCut(self.corners[at][1].currentData())))
 
     def _walk(self) -> None:
         if self._seams:
