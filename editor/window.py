@@ -283,6 +283,7 @@ class Window(QMainWindow):
         if self.fitting is not None:
             self.fitting.deleteLater()
             self.fitting = None
+            self.activateWindow()
 
     @staticmethod
     def _come_to_front(window: QWidget) -> None:
