@@ -11,7 +11,7 @@ from typing import Final
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QDialog, QListWidgetItem
+from PySide6.QtWidgets import QDialog
 
 from editor.commands.registry import Desk
 from editor.dialogs.file_writing import FileWriting, Progress
@@ -216,11 +216,9 @@ class PrintPreview(PrintView):
     def _show_notes(self, made: SheetPlan) -> None:
         self.notes.clear()
         for finding in made.findings:
-            item = QListWidgetItem(finding.text, self.notes)
-            item.setData(Qt.ItemDataRole.UserRole, finding.piece)
+            self.add_note(finding.text, finding.piece or "")
         for name in sorted(self.sheet.lying_on_another()):
-            item = QListWidgetItem(f"The {name} lies on another piece: move one of them.", self.notes)
-            item.setData(Qt.ItemDataRole.UserRole, name)
+            self.add_note(f"The {name} lies on another piece: move one of them.", name)
         self.notes.setVisible(self.notes.count() > 0)
 
     def _show_looking(self, sheets: int) -> None:
@@ -254,7 +252,7 @@ class PrintPreview(PrintView):
     def _show_noted(self, row: int) -> None:
         """The piece that a note is about."""
         if row >= 0:
-            self.sheet.select(self.notes.item(row).data(Qt.ItemDataRole.UserRole) or "")
+            self.sheet.select(self.notes.item(row).data(Qt.ItemDataRole.UserRole))
             self.views.setCurrentIndex(0)
 
     def _show_page(self, row: int) -> None:

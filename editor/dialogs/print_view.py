@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
     QLabel,
-    QListView,
     QListWidget,
+    QListWidgetItem,
     QProgressBar,
     QPushButton,
     QTabWidget,
@@ -25,6 +25,7 @@ from editor.dialogs.piece_options import PieceOptions
 from editor.theme import Look
 
 _OPTIONS_WIDE_PX = 372
+_NOTE_MARGIN_PX = 28
 
 
 class PrintView(QDialog):
@@ -55,6 +56,14 @@ class PrintView(QDialog):
         for button in (self.write, self.print, self.drawings):
             button.setEnabled(allowed)
 
+    def add_note(self, text: str, piece: str) -> None:
+        """A note on a piece, as high as its words are: Qt reckons with a little more width than it then has."""
+        wide = _OPTIONS_WIDE_PX - _NOTE_MARGIN_PX
+        words = self.notes.fontMetrics().boundingRect(0, 0, wide, 1000, Qt.TextFlag.TextWordWrap, text)
+        item = QListWidgetItem(text, self.notes)
+        item.setData(Qt.ItemDataRole.UserRole, piece)
+        item.setSizeHint(QSize(wide, words.height() + 6))
+
     def show_looking(self, looking: bool) -> None:
         """Whether a better layout is being looked for: how long that takes nobody knows."""
         if looking:
@@ -74,9 +83,6 @@ class PrintView(QDialog):
         self.notes.setAccessibleName("On the joins of sheets")
         self.notes.setToolTip("Darts and notches that lie where sheets are joined; pick one out to see its piece")
         self.notes.setWordWrap(True)
-        self.notes.setSpacing(2)
-        self.notes.setResizeMode(QListView.ResizeMode.Adjust)
-        self.notes.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.notes.setMaximumHeight(112)
         self.notes.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.notes.hide()
