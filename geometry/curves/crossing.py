@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from geometry.affine import Point, Points, as_point
+from geometry.affine import Point, Points
 from geometry.curves import polyline
+from geometry.curves.segments import Floats, segments_of
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
 
@@ -34,29 +36,33 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
     """
     if len(first) < 2 or len(second) < 2:
         return ()
-    a, r = first[:-1, None, :], np.diff(first, axis=0)[:, None, :]
-    c, q = second[None, :-1, :], np.diff(second, axis=0)[None, :, :]
-    turn = r[..., 0] * q[..., 1] - r[..., 1] * q[..., 0]
-    gap = c - a
-    size_r, size_q = np.hypot(r[..., 0], r[..., 1]), np.hypot(q[..., 0], q[..., 1])
-    crosses = np.abs(turn) > FLOAT_MM * size_r * size_q
-    safe = np.where(crosses, turn, 1.0)
-    t = (gap[..., 0] * q[..., 1] - gap[..., 1] * q[..., 0]) / safe
-    u = (gap[..., 0] * r[..., 1] - gap[..., 1] * r[..., 0]) / safe
-    slack_t = SAME_POINT_MM / np.maximum(size_r, SAME_POINT_MM)
-    slack_u = SAME_POINT_MM / np.maximum(size_q, SAME_POINT_MM)
-    hit = crosses & (t >= -slack_t) & (t <= 1 + slack_t) & (u >= -slack_u) & (u <= 1 + slack_u)
+    a, r = (each[:, None] for each in segments_of(first)[:2])
+    c, q = segments_of(second)[:2]
     first_at, second_at = polyline.stations_mm(first), polyline.stations_mm(second)
+    sizes_r, sizes_q = (first_at[1:] - first_at[:-1])[:, None], second_at[1:] - second_at[:-1]
+    back_r = r.conj()
+    turn = (back_r * q).imag
+    crosses = np.abs(turn) > FLOAT_MM * sizes_r * sizes_q
+    safe = np.where(crosses, turn, 1.0)
+    gap = c - a
+    t, u = (gap.conj() * q).imag / safe, -(back_r * gap).imag / safe
+    hit = crosses & _within(t, sizes_r) & _within(u, sizes_q)
     found = []
-    for i, j in zip(*np.nonzero(hit), strict=True):
+    for i, j in np.argwhere(hit).tolist():
         share, other = min(max(float(t[i, j]), 0.0), 1.0), min(max(float(u[i, j]), 0.0), 1.0)
-        place = as_point(first[i] + share * (first[i + 1] - first[i]))
-        found.append(
-            Crossing(place, float(first_at[i] + share * size_r[i, 0]), float(second_at[j] + other * size_q[0, j]))
-        )
+        place = complex(a[i, 0] + share * r[i, 0])
+        first_mm = float(first_at[i] + share * sizes_r[i, 0])
+        found.append(Crossing((place.real, place.imag), first_mm, float(second_at[j] + other * sizes_q[j])))
     found.sort(key=lambda crossing: (crossing.first_mm, crossing.second_mm))
     single: list[Crossing] = []
     for crossing in found:
         if not single or crossing.first_mm - single[-1].first_mm > SAME_POINT_MM:
             single.append(crossing)
     return tuple(single)
+
+
+def _within(shares: Floats, sizes_mm: Floats) -> NDArray[np.bool_]:
+    """Whether shares of segments lie on them, or before or after them by less than a point is wide."""
+    beyond = np.abs(shares - 0.5) - 0.5
+    on: NDArray[np.bool_] = beyond * sizes_mm <= SAME_POINT_MM
+    return on

@@ -7,35 +7,25 @@ first point; values outside the chain are clamped to its ends.
 from __future__ import annotations
 
 import math
-import weakref
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.affine import Point, Points, frozen_points
+from geometry.curves.once_per_chain import once_per_chain
+from geometry.curves.rings import ring_of
+from geometry.curves.segments import complexes, segments_of
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
-_SQUARE_NOISE = FLOAT_MM * FLOAT_MM
 
-
-_measured: dict[int, tuple[weakref.ref[Points], NDArray[np.float64]]] = {}
-"""Stations of the read-only chains that are alive, by the identity of the chain: an edge is asked for its length and
-for places along it some hundred times while a piece is altered."""
-
-
+@once_per_chain
 def stations_mm(chain: Points) -> NDArray[np.float64]:
     """Length along the chain at each of its points, read-only, shape (n,), first 0."""
-    key = id(chain)
-    known = _measured.get(key)
-    if known is not None and known[0]() is chain:
-        return known[1]
     stations = np.zeros(len(chain))
     if len(chain) > 1:
         steps = chain[1:] - chain[:-1]
         np.hypot(steps[:, 0], steps[:, 1]).cumsum(out=stations[1:])
     stations.flags.writeable = False
-    if not chain.flags.writeable:
-        _measured[key] = weakref.ref(chain, lambda _: _measured.pop(key, None)), stations
     return stations
 
 
@@ -91,35 +81,25 @@ def nearest(chain: Points, place: Point) -> tuple[float, float]:
         return 0.0, math.hypot(place[0] - chain[0, 0], place[1] - chain[0, 1])
     if len(chain) == 2:
         return _nearest_on_segment(chain, place)
-    x, y = chain[:-1, 0], chain[:-1, 1]
-    dx, dy = chain[1:, 0] - x, chain[1:, 1] - y
-    sizes = dx * dx + dy * dy
-    shares = ((place[0] - x) * dx + (place[1] - y) * dy) / np.maximum(sizes, _SQUARE_NOISE)
-    np.minimum(np.maximum(shares, 0.0, out=shares), 1.0, out=shares)
-    gap_x, gap_y = x + shares * dx - place[0], y + shares * dy - place[1]
-    squares = gap_x * gap_x + gap_y * gap_y
-    index = int(squares.argmin())
-    before = float(np.sqrt(sizes[:index]).sum())
-    return before + float(shares[index]) * math.sqrt(sizes[index]), math.sqrt(squares[index])
+    shares, ways = segments_of(chain).gaps(complex(*place))
+    gaps = np.abs(ways)
+    index = int(gaps.argmin())
+    start_mm, end_mm = stations_mm(chain)[index : index + 2].tolist()
+    return start_mm + float(shares[index]) * (end_mm - start_mm), float(gaps[index])
 
 
 def _nearest_on_segment(chain: Points, place: Point) -> tuple[float, float]:
     (x, y), (x1, y1) = chain.tolist()
     dx, dy = x1 - x, y1 - y
     size = dx * dx + dy * dy
-    share = min(max(((place[0] - x) * dx + (place[1] - y) * dy) / max(size, _SQUARE_NOISE), 0.0), 1.0)
+    share = min(max(((place[0] - x) * dx + (place[1] - y) * dy) / max(size, FLOAT_MM * FLOAT_MM), 0.0), 1.0)
     return share * math.sqrt(size), math.hypot(x + share * dx - place[0], y + share * dy - place[1])
 
 
 def distances_mm(chain: Points, places: Points) -> NDArray[np.float64]:
     """Distance of each place of shape (m, 2) from the chain (n >= 2 points), shape (m,)."""
-    x, y = chain[:-1, 0], chain[:-1, 1]
-    dx, dy = chain[1:, 0] - x, chain[1:, 1] - y
-    to_x, to_y = places[:, :1] - x, places[:, 1:] - y
-    shares = (to_x * dx + to_y * dy) / np.maximum(dx * dx + dy * dy, _SQUARE_NOISE)
-    np.minimum(np.maximum(shares, 0.0, out=shares), 1.0, out=shares)
-    gap_x, gap_y = to_x - shares * dx, to_y - shares * dy
-    distances: NDArray[np.float64] = np.sqrt((gap_x * gap_x + gap_y * gap_y).min(axis=1))
+    _, ways = segments_of(chain).gaps(complexes(places)[:, None])
+    distances: NDArray[np.float64] = np.abs(ways).min(axis=1)
     return distances
 
 
@@ -129,10 +109,13 @@ def part_between(chain: Points, from_mm: float, to_mm: float) -> Points:
     total = float(stations[-1])
     if from_mm <= 0 and to_mm >= total:
         return chain
-    inner = (stations > from_mm + FLOAT_MM) & (stations < to_mm - FLOAT_MM)
-    first = chain[0] if from_mm <= 0 else _point_at(chain, stations, from_mm)
-    last = chain[-1] if to_mm >= total else _point_at(chain, stations, to_mm)
-    return frozen_points(np.vstack([first, chain[inner], last]))
+    low, high = stations.searchsorted((from_mm + FLOAT_MM, to_mm - FLOAT_MM)).tolist()
+    part = np.empty((max(high - low, 0) + 2, 2))
+    part[0] = chain[0] if from_mm <= 0 else _point_at(chain, stations, from_mm)
+    part[1:-1] = chain[low:high]
+    part[-1] = chain[-1] if to_mm >= total else _point_at(chain, stations, to_mm)
+    part.flags.writeable = False
+    return part
 
 
 def joined(chains: tuple[Points, ...]) -> Points:
@@ -189,12 +172,4 @@ def signed_area_mm2(ring: Points) -> float:
 
 def contains(ring: Points, places: Points) -> NDArray[np.bool_]:
     """For each place of shape (m, 2) whether it is inside the closed ring (even-odd rule)."""
-    closed = np.concatenate((ring, ring[:1]))
-    x0, y0, x1, y1 = closed[:-1, 0], closed[:-1, 1], closed[1:, 0], closed[1:, 1]
-    px, py = places[:, :1], places[:, 1:]
-    straddles = (y0 > py) != (y1 > py)
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        crossing_x = x0 + (py - y0) * (x1 - x0) / (y1 - y0)
-    hits = straddles & (px < crossing_x)
-    inside: NDArray[np.bool_] = np.count_nonzero(hits, axis=1) % 2 == 1
-    return inside
+    return ring_of(ring).holding(complexes(places))[:, 0]
