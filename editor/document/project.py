@@ -13,10 +13,10 @@ from geometry.errors import MissingPartError
 from geometry.fitting.blending import blend
 from geometry.fitting.body import Hand
 from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
-from geometry.fitting.identity import Same
 from geometry.fitting.levels import SizeBlend
 from geometry.fitting.size_chart import SizeChart
 from geometry.fitting.size_choice import Bones
+from geometry.identity import Same
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
 

@@ -15,6 +15,7 @@ from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.replay import Record
 from geometry.checks.pairing import propose_seams
 from geometry.errors import MissingPartError, PatternError
+from geometry.identity import Same
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam
 from geometry.model.piece import Piece
@@ -59,17 +60,17 @@ def proposals(pattern: Pattern, forgotten: tuple[str, ...] = ()) -> tuple[Seam, 
 
 def as_said(project: Project, size: str) -> Pattern:
     """The bought pattern in a size with every seam that is stated or, until then, proposed; the very same each time."""
-    return _as_said(_Same(project.base.nest.pattern(size)), project.forgotten_seams)
+    return _as_said(Same(project.base.nest.pattern(size)), project.forgotten_seams)
 
 
 def start_as_said(project: Project, wearer: Wearer) -> Pattern:
     """What a wearer's rounds start from, with every seam that is stated or proposed; the very same each time."""
-    return _as_said(_Same(start_of(project.base.nest, wearer)), project.forgotten_seams)
+    return _as_said(Same(start_of(project.base.nest, wearer)), project.forgotten_seams)
 
 
 def sewn_as_said(pattern: Pattern, forgotten: tuple[str, ...]) -> Pattern:
     """A pattern of a project with every seam that is stated or, until then, proposed."""
-    return _as_said(_Same(pattern), forgotten)
+    return _as_said(Same(pattern), forgotten)
 
 
 def proposed_ids(project: Project, said: Pattern) -> frozenset[str]:
@@ -155,24 +156,9 @@ def _has_edges(pattern: Pattern, seam: Seam) -> bool:
     return True
 
 
-class _Same:
-    """A pattern as a cache key: the very same object, not an equal one."""
-
-    __slots__ = ("pattern",)
-
-    def __init__(self, pattern: Pattern) -> None:
-        self.pattern = pattern
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.pattern is self.pattern
-
-    def __hash__(self) -> int:
-        return id(self.pattern)
-
-
 @lru_cache(maxsize=64)
-def _as_said(key: _Same, forgotten: tuple[str, ...]) -> Pattern:
-    pattern = key.pattern
+def _as_said(key: Same[Pattern], forgotten: tuple[str, ...]) -> Pattern:
+    pattern = key.value
     return replace(pattern, seams=(*pattern.seams, *proposals(pattern, forgotten)))
 
 

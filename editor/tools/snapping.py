@@ -14,6 +14,7 @@ from geometry.affine import Point, Points, distance_mm, frozen_points, unit_vect
 from geometry.alterations.anchors import Anchor, On, free, on_edge, resolve
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
+from geometry.identity import Same
 from geometry.model.marks import MarkKind
 from geometry.model.piece import Piece
 
@@ -108,27 +109,12 @@ def snapped_to_cut(
 
 def targets(piece: Piece) -> Targets:
     """The named points of a piece in a stable order: round the outline, then inside. Kept for the very same piece."""
-    return _targets(_ByIdentity(piece))
-
-
-class _ByIdentity:
-    """A piece as a cache key: the very same object, not an equal one."""
-
-    __slots__ = ("piece",)
-
-    def __init__(self, piece: Piece) -> None:
-        self.piece = piece
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _ByIdentity) and other.piece is self.piece
-
-    def __hash__(self) -> int:
-        return id(self.piece)
+    return _targets(Same(piece))
 
 
 @lru_cache(maxsize=64)
-def _targets(key: _ByIdentity) -> Targets:
-    snaps = tuple(_named_points(key.piece))
+def _targets(key: Same[Piece]) -> Targets:
+    snaps = tuple(_named_points(key.value))
     return Targets(snaps, frozen_points([snap.at for snap in snaps]))
 
 

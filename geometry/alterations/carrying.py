@@ -8,8 +8,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-import numpy as np
-
 from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.parts import Parts
 from geometry.curves import polyline
@@ -74,7 +72,7 @@ def _belongings(parts: Parts) -> _Belongings:
 
 def _stretches(parts: Parts, line: InnerLine) -> tuple[Points, ...]:
     """The stretches of an inner line between the cuts; a cut it runs along does not part it."""
-    crossed = [cut for cut in map(np.array, parts.lines) if polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
+    crossed = [cut for cut in parts.chains if polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
     met = {crossing.first_mm for cut in crossed for crossing in crossings(line.points, cut)}
     stops = sorted({0.0, polyline.length_mm(line.points)} | met)
     if len(stops) <= 2:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from geometry.affine import IDENTITY, Affine, Point, angle_between, distance_mm, frozen_points, midpoint
+from geometry.affine import IDENTITY, Affine, Point, angle_between, distance_mm, midpoint
 from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Joint, Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.step import Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves import polyline
 from geometry.errors import StepError
@@ -61,11 +62,13 @@ class DartTransfer:
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart moved and the edges trued."""
-        piece = pattern.piece(self.piece)
-        parts, joined = transferred(piece, self)
-        after, findings = trued(piece, joined, reach_mm=self.reach_mm)
-        chalk = (frozen_points(parts.lines[0]),)
-        return Outcome(pattern.with_piece(after), edge_changes(piece, after), findings, chalk)
+        return outcome_on(pattern, self.piece, self, _altered)
+
+
+def _altered(piece: Piece, step: DartTransfer) -> Altered:
+    parts, joined = transferred(piece, step)
+    after, findings = trued(piece, joined, reach_mm=step.reach_mm)
+    return Altered(after, findings, parts.chains[:1])
 
 
 def transferred(piece: Piece, step: DartTransfer) -> tuple[Parts, Rejoined]:

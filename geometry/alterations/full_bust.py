@@ -6,13 +6,14 @@ import math
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points
+from geometry.affine import IDENTITY, Affine, Point, distance_mm
 from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart, opens_known_dart, unused_dart_id
 from geometry.alterations.frame import Frame
+from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.step import Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
@@ -62,11 +63,13 @@ class FullBust:
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the half front spread and trued."""
-        piece = pattern.piece(self.piece)
-        parts, joined = bust_spread(piece, self)
-        after, findings = trued(piece, joined, reach_mm=self.reach_mm)
-        chalk = tuple(frozen_points(line) for line in parts.lines)
-        return Outcome(pattern.with_piece(after), edge_changes(piece, after), findings, chalk)
+        return outcome_on(pattern, self.piece, self, _altered)
+
+
+def _altered(piece: Piece, step: FullBust) -> Altered:
+    parts, joined = bust_spread(piece, step)
+    after, findings = trued(piece, joined, reach_mm=step.reach_mm)
+    return Altered(after, findings, parts.chains)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,10 @@ import numpy as np
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
+from geometry.curves.rings import Rings
+from geometry.curves.segments import complexes
 from geometry.errors import StepError
+from geometry.identity import Same
 from geometry.model.dart import Dart
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_DIRECTION_RAD, SAME_POINT_MM
@@ -44,15 +47,21 @@ class Parts:
     Attributes:
         piece: The piece before.
         lines: The cuts with every place put in where they meet.
+        chains: The same as chains of points.
         runs: The outline in ring order, starting with the first edge.
         rings: One closed ring per part.
+        walls: The rings, to ask which of them a place is in.
+        corners: Where cuts and edges start, end and meet, each with the parts that have a corner there.
         sides: For each cut the parts to its left and right, seen from its start along its first segment.
     """
 
     piece: Piece
     lines: tuple[Line, ...]
+    chains: tuple[Points, ...]
     runs: tuple[Run, ...]
     rings: tuple[Points, ...]
+    walls: Rings
+    corners: tuple[tuple[Point, tuple[int, ...]], ...]
     sides: tuple[tuple[int, int], ...]
 
     def parts_at(self, places: Points, *, within_mm: float = SAME_POINT_MM) -> tuple[tuple[int, ...], ...]:
@@ -60,25 +69,24 @@ class Parts:
 
         A place within ``within_mm`` of a cut is on it.
         """
-        on_cut = np.min([polyline.distances_mm(np.array(line), places) for line in self.lines], axis=0) <= within_mm
-        inside = np.array([polyline.contains(ring, places) for ring in self.rings])
-        unclear = on_cut | ~inside.any(axis=0)
-        gaps = np.zeros(inside.shape)
-        for part, ring in enumerate(self.rings):
-            gaps[part, unclear] = polyline.distances_mm(np.vstack([ring, ring[:1]]), places[unclear])
-        found = []
-        for index in range(len(places)):
-            if on_cut[index]:
-                found.append(tuple(int(part) for part in np.nonzero(gaps[:, index] <= within_mm)[0]))
-            elif unclear[index]:
-                found.append((int(np.argmin(gaps[:, index])),))
-            else:
-                found.append((int(np.argmax(inside[:, index])),))
+        asked = complexes(places)
+        gaps = [polyline.distances_mm(chain, places) for chain in self.chains]
+        on_cut = np.logical_or.reduce([gap <= within_mm for gap in gaps])
+        inside = self.walls.holding(asked)
+        found = [(part,) for part in inside.argmax(axis=1).tolist()]
+        unclear = np.flatnonzero(on_cut | ~inside.any(axis=1))
+        if len(unclear):
+            for index, away in zip(unclear.tolist(), self.walls.distances_mm(asked[unclear]), strict=True):
+                near = np.flatnonzero(away <= within_mm) if on_cut[index] else away.argmin(keepdims=True)
+                found[index] = tuple(near.tolist())
         return tuple(found)
 
     def parts_touching(self, place: Point) -> tuple[int, ...]:
         """The parts a place belongs to: one, or on a cut all that meet there."""
-        return _parts_touching(self, place)
+        for corner, parts in self.corners:
+            if distance_mm(corner, place) <= SAME_POINT_MM:
+                return parts
+        return self.parts_at(frozen_points([place]))[0]
 
     def run_at(self, edge_id: str, at_mm: float) -> Run:
         """The run of an edge that holds a length along it; at a cut, the one before it."""
@@ -94,11 +102,6 @@ class Parts:
         return self.run_at(dart.edge, dart.from_mm - slack), self.run_at(dart.edge, dart.to_mm + slack)
 
 
-@lru_cache(maxsize=1024)
-def _parts_touching(parts: Parts, place: Point) -> tuple[int, ...]:
-    return parts.parts_at(frozen_points([place]))[0]
-
-
 def cut_apart(piece: Piece, lines: tuple[Line, ...]) -> Parts:
     """The piece cut along lines, each from the outline to the outline or to a point inside.
 
@@ -107,30 +110,16 @@ def cut_apart(piece: Piece, lines: tuple[Line, ...]) -> Parts:
     Raises:
         StepError: a line leaves the piece, has no length or does not start on the outline.
     """
-    return _cut_apart(_ByIdentity(piece), lines)
-
-
-class _ByIdentity:
-    """A piece as a cache key: while an opening is dragged the very same piece is cut along the same lines."""
-
-    __slots__ = ("piece",)
-
-    def __init__(self, piece: Piece) -> None:
-        self.piece = piece
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _ByIdentity) and other.piece is self.piece
-
-    def __hash__(self) -> int:
-        return id(self.piece)
+    return _cut_apart(Same(piece), lines)
 
 
 @lru_cache(maxsize=64)
-def _cut_apart(key: _ByIdentity, lines: tuple[Line, ...]) -> Parts:
-    piece = key.piece
+def _cut_apart(key: Same[Piece], lines: tuple[Line, ...]) -> Parts:
+    piece = key.value
     placed = [_placed(piece, line) for line in lines]
     noded = _noded([line for line, _ in placed])
-    _refuse_lines_outside(piece, noded)
+    chains = tuple(frozen_points(line) for line in noded)
+    _refuse_lines_outside(piece, chains)
     breaks = defaultdict(list)
     for _, ends in placed:
         for edge_id, at_mm in ends:
@@ -146,7 +135,8 @@ def _cut_apart(key: _ByIdentity, lines: tuple[Line, ...]) -> Parts:
     )
     rings = tuple(frozen_points(np.vstack([graph.chains[half][:-1] for half in halves])) for halves in faces)
     sides = tuple((part_of[left], part_of[right]) for left, right in graph.first_of_cut)
-    return Parts(piece, tuple(noded), runs, rings, sides)
+    corners = graph.corners(part_of)
+    return Parts(piece, noded, chains, runs, rings, Rings.of(rings), corners, sides)
 
 
 def _placed(piece: Piece, line: Line) -> tuple[Line, list[tuple[str, float]]]:
@@ -177,38 +167,33 @@ def _on_outline(piece: Piece, place: Point) -> tuple[Point, str, float] | None:
     return spot, edge.id, at_mm
 
 
-def _noded(lines: list[Line]) -> list[Line]:
+def _noded(lines: Sequence[Line]) -> tuple[Line, ...]:
     """The lines with a point put in wherever two of them cross or one ends on another."""
-    noded = []
-    for index, line in enumerate(lines):
-        chain = np.array(line)
-        stations = polyline.stations_mm(chain)
-        extra: list[tuple[float, Point]] = []
-        for other_index, other in enumerate(lines):
-            if other_index == index:
-                continue
-            for crossing in crossings(chain, np.array(other)):
-                if np.abs(stations - crossing.first_mm).min() > SAME_POINT_MM:
-                    extra.append((crossing.first_mm, crossing.at))
-        both = sorted([*zip(stations.tolist(), line, strict=True), *extra])
-        noded.append(tuple(point for _, point in both))
-    return noded
+    chains = [frozen_points(line) for line in lines]
+    points = [
+        [*zip(polyline.stations_mm(chain).tolist(), line, strict=True)]
+        for chain, line in zip(chains, lines, strict=True)
+    ]
+    for (i, first), (j, second) in itertools.combinations(enumerate(chains), 2):
+        for crossing in crossings(first, second):
+            for index, at_mm in ((i, crossing.first_mm), (j, crossing.second_mm)):
+                if all(abs(at_mm - known_mm) > SAME_POINT_MM for known_mm, _ in points[index]):
+                    points[index].append((at_mm, crossing.at))
+    return tuple(tuple(point for _, point in sorted(line)) for line in points)
 
 
-def _refuse_lines_outside(piece: Piece, lines: Sequence[Line]) -> None:
+def _refuse_lines_outside(piece: Piece, chains: Sequence[Points]) -> None:
     outline = piece.outline
-    closed = np.concatenate((outline, outline[:1]))
-    for line in lines:
-        chain = np.array(line)
-        steps = chain[1:] - chain[:-1]
-        if np.hypot(steps[:, 0], steps[:, 1]).min() <= SAME_POINT_MM:
-            raise StepError(f'The slash line on "{piece.name}" has two points in one place; draw it again.')
-        middles = frozen_points(chain[:-1] + steps / 2)
-        within = polyline.contains(outline, middles)
-        if not within.all():  # a line along an edge is refused later, for that
-            within |= polyline.distances_mm(closed, middles) <= SAME_POINT_MM
-        if not within.all() or _meets_between_ends(chain, closed):
-            raise StepError(f'The slash line leaves the piece "{piece.name}"; keep it inside from edge to edge.')
+    closed = frozen_points(np.concatenate((outline, outline[:1])))
+    steps = [chain[1:] - chain[:-1] for chain in chains]
+    if min(np.abs(complexes(step)).min() for step in steps) <= SAME_POINT_MM:
+        raise StepError(f'The slash line on "{piece.name}" has two points in one place; draw it again.')
+    middles = np.concatenate([chain[:-1] + step / 2 for chain, step in zip(chains, steps, strict=True)])
+    within = polyline.contains(outline, middles)
+    if not within.all():  # a line along an edge is refused later, for that
+        within |= polyline.distances_mm(closed, middles) <= SAME_POINT_MM
+    if not within.all() or any(_meets_between_ends(chain, closed) for chain in chains):
+        raise StepError(f'The slash line leaves the piece "{piece.name}"; keep it inside from edge to edge.')
 
 
 def _meets_between_ends(chain: Points, closed: Points) -> bool:
@@ -263,6 +248,13 @@ class _Graph:
                 return index
         self.nodes.append(place)
         return len(self.nodes) - 1
+
+    def corners(self, part_of: dict[int, int]) -> tuple[tuple[Point, tuple[int, ...]], ...]:
+        """The nodes, each with the parts that have a corner there; given the part of each chain."""
+        meeting: list[set[int]] = [set() for _ in self.nodes]
+        for half, (start, _) in enumerate(self.ends):
+            meeting[start].add(part_of[half])
+        return tuple((node, tuple(sorted(parts))) for node, parts in zip(self.nodes, meeting, strict=True))
 
     def faces(self) -> list[list[int]]:
         """The inner faces, each a list of chains in counter-clockwise order."""

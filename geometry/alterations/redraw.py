@@ -9,7 +9,8 @@ import numpy as np
 
 from geometry.affine import Points, frozen_points
 from geometry.alterations.anchors import Anchor, On, resolve
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.one_piece import Altered, outcome_on
+from geometry.alterations.step import Outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.marks import Mark
@@ -66,11 +67,11 @@ class Redraw:
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the piece redrawn."""
-        piece = pattern.piece(self.piece)
-        after = redrawn(piece, self.pulls)
-        if after is piece:
-            return Outcome(pattern, edge_changes(piece, piece))
-        return Outcome(pattern.with_piece(after), edge_changes(piece, after))
+        return outcome_on(pattern, self.piece, self, _altered)
+
+
+def _altered(piece: Piece, step: Redraw) -> Altered:
+    return Altered(redrawn(piece, step.pulls))
 
 
 def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:

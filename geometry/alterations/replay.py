@@ -8,6 +8,7 @@ from functools import lru_cache
 from geometry.alterations.step import EdgeChange, Outcome, Step
 from geometry.errors import PatternError
 from geometry.findings import Finding, Level
+from geometry.identity import Same
 from geometry.model.pattern import Pattern
 
 _KEPT_PREFIXES = 512
@@ -67,7 +68,7 @@ def replay(base: Pattern, records: tuple[Record, ...]) -> Replay:
             outcomes.append(RecordOutcome(record.id, pattern))
             continue
         try:
-            outcome = _applied(_Identity(pattern), record.step)
+            outcome = _applied(Same(pattern), record.step)
         except PatternError as error:
             outcomes.append(RecordOutcome(record.id, pattern, findings=(_does_not_fit(record, error),)))
             continue
@@ -86,21 +87,6 @@ def _does_not_fit(record: Record, error: PatternError) -> Finding:
     )
 
 
-class _Identity:
-    """A pattern as a cache key by identity: patterns are frozen, and comparing all their points would cost more."""
-
-    __slots__ = ("pattern",)
-
-    def __init__(self, pattern: Pattern) -> None:
-        self.pattern = pattern
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Identity) and other.pattern is self.pattern
-
-    def __hash__(self) -> int:
-        return id(self.pattern)
-
-
 @lru_cache(maxsize=_KEPT_PREFIXES)
-def _applied(key: _Identity, step: Step) -> Outcome:
-    return step.apply(key.pattern)
+def _applied(key: Same[Pattern], step: Step) -> Outcome:
+    return step.apply(key.value)

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import ClassVar
 
-from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points, unit_vector
+from geometry.affine import IDENTITY, Affine, Point, distance_mm, unit_vector
 from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Line, Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.step import Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.pattern import Pattern
@@ -83,13 +84,13 @@ class Slash:
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the piece cut, moved, put together and trued."""
-        piece = pattern.piece(self.piece)
-        parts, joined = slashed(piece, self.cuts)
-        after, findings = trued(piece, joined, reach_mm=self.reach_mm)
-        chalk = tuple(frozen_points(line) for line in parts.lines)
-        if after is piece:
-            return Outcome(pattern, edge_changes(piece, piece), findings, chalk)
-        return Outcome(pattern.with_piece(after), edge_changes(piece, after), findings, chalk)
+        return outcome_on(pattern, self.piece, self, _altered)
+
+
+def _altered(piece: Piece, step: Slash) -> Altered:
+    parts, joined = slashed(piece, step.cuts)
+    after, findings = trued(piece, joined, reach_mm=step.reach_mm)
+    return Altered(after, findings, parts.chains)
 
 
 def slashed(piece: Piece, cuts: tuple[SlashCut, ...]) -> tuple[Parts, Rejoined]:

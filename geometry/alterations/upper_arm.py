@@ -9,9 +9,10 @@ from typing import ClassVar
 from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points
 from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.frame import Frame
+from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.step import Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves.crossing import crossings
 from geometry.errors import StepError
@@ -54,11 +55,13 @@ class UpperArm:
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the sleeve spread and trued."""
-        piece = pattern.piece(self.piece)
-        parts, joined = arm_spread(piece, self)
-        after, findings = trued(piece, joined, reach_mm=self.reach_mm)
-        chalk = tuple(frozen_points(line) for line in parts.lines)
-        return Outcome(pattern.with_piece(after), edge_changes(piece, after), findings, chalk)
+        return outcome_on(pattern, self.piece, self, _altered)
+
+
+def _altered(piece: Piece, step: UpperArm) -> Altered:
+    parts, joined = arm_spread(piece, step)
+    after, findings = trued(piece, joined, reach_mm=step.reach_mm)
+    return Altered(after, findings, parts.chains)
 
 
 def arm_spread(piece: Piece, step: UpperArm) -> tuple[Parts, Rejoined]:

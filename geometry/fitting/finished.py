@@ -27,9 +27,9 @@ from geometry.fitting.garment import (
     round_mm,
     times_round,
 )
-from geometry.fitting.identity import Same
 from geometry.fitting.level_line import level_line
 from geometry.fitting.measures import Measure
+from geometry.identity import Same
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import Part
 from geometry.model.pattern import Nest, Pattern

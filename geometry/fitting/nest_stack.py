@@ -11,10 +11,10 @@ import numpy as np
 
 from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import StopKind, Walk, side_mm, walk
-from geometry.fitting.identity import Same
 from geometry.fitting.inside_stack import InsideStack, inside_stack
 from geometry.fitting.matching_moves import Moves, moves_of
 from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack, piece_stack
+from geometry.identity import Same
 from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam
 
 _KEPT = 4

@@ -1,4 +1,4 @@
-"""Values as keys of a cache by identity: patterns and nests are frozen, and comparing their points would cost more."""
+"""Values as keys of a cache by identity: patterns and pieces are frozen, and comparing their points would cost more."""
 
 from __future__ import annotations
 
