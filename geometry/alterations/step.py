@@ -72,15 +72,19 @@ def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:
 
     An edge of a piece that was opened, or cut once for each side, counts from the edge of the half piece.
     """
-    known = {edge.id for edge in before.edges}
-
-    def before_mm(edge_id: str) -> float:
-        names = (edge_id, unhanded(edge_id))
-        return next((before.sewn_length_mm(name) for name in names if name in known), 0.0)
-
+    was, is_now = _sewn_mm(before), _sewn_mm(after)
     return tuple(
-        EdgeChange(after.name, edge.id, before_mm(edge.id), after.sewn_length_mm(edge.id)) for edge in after.edges
+        EdgeChange(after.name, edge_id, was.get(edge_id, was.get(unhanded(edge_id), 0.0)), length_mm)
+        for edge_id, length_mm in is_now.items()
     )
+
+
+def _sewn_mm(piece: Piece) -> dict[str, float]:
+    """The sewn length of every edge, in ring order."""
+    lengths_mm = {edge.id: edge.length_mm for edge in piece.edges}
+    for dart in piece.darts:
+        lengths_mm[dart.edge] -= dart.to_mm - dart.from_mm
+    return lengths_mm
 
 
 def piece_outcome(
