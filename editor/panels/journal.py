@@ -57,6 +57,7 @@ class JournalPanel(QWidget):
         layout.setSpacing(0)
         layout.addWidget(self.heading)
         layout.addWidget(self.area, 1)
+        self.area.verticalScrollBar().rangeChanged.connect(self._show_selected)  # rows get their heights in two goes
         session.project_changed.connect(self.refresh)
         session.selection_changed.connect(self.refresh)
         session.unit_changed.connect(self.refresh)

@@ -208,7 +208,7 @@ class JournalRow(QFrame):
         grid.addWidget(self.on, 0, 0, top)
         grid.addWidget(self.number, 0, 1, top)
         grid.addWidget(self.words, 0, 2)
-        grid.addWidget(self.more, 0, 3, top)
+        grid.addWidget(self.more, 0, 3, 2, 1, top)
         grid.addLayout(figures, 1, 2)
         for row, widget in enumerate((self.amount.complaint, self.trouble, self.note, self.note_field), start=2):
             grid.addWidget(widget, row, 2, 1, 2)

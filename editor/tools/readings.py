@@ -80,7 +80,7 @@ def _complaints(walked: Walk, piece: str) -> Iterator[str]:
     level = misfit(walked, limits)
     if level is not None:
         too_long = walked.first_mm > expected_first_mm(walked)
-        by = format_length(abs(walked.first_mm - expected_first_mm(walked)), Unit.MM)
+        by = both_units(abs(walked.first_mm - expected_first_mm(walked)))
         mine, other = walked.seam.first, walked.seam.second
         if all(ref.piece != piece for ref in mine):
             mine, other, too_long = other, mine, not too_long
@@ -89,7 +89,7 @@ def _complaints(walked: Walk, piece: str) -> Iterator[str]:
     for meeting in walked.meetings:
         miss_mm = abs(walked.miss_mm(meeting))
         if meeting.stop.kind is StopKind.DART and miss_mm > limits.waist_darts_mm + FLOAT_MM:
-            yield f"darts {format_length(miss_mm, Unit.MM)} apart at the {walked.seam.first[0].edge}"
+            yield f"darts {both_units(miss_mm)} apart at the {walked.seam.first[0].edge}"
 
 
 def _signed(length_mm: float) -> str:

@@ -66,7 +66,7 @@ def test_a_seam_left_too_long_is_named_and_marked_as_a_stop() -> None:
     waist = next(line for line in complaints(before, outcome) if "waist" in line)
     grown = next(change.change_mm for change in outcome.changes if change.edge == "waist")
     assert grown > 3.0
-    assert waist == f"!waist {grown:.4g} mm too long for the front skirt"
+    assert waist == f"!waist {both_units(grown)} too long for the front skirt"
 
 
 def test_darts_that_no_longer_meet_across_the_waist_are_named() -> None:
@@ -76,4 +76,4 @@ def test_darts_that_no_longer_meet_across_the_waist_are_named() -> None:
     aside = replace(dart, from_mm=dart.from_mm - 10.0, to_mm=dart.to_mm - 10.0)
     moved = before.with_piece(replace(piece, darts=(aside, piece.dart("side dart"))))
     assert seam_lines(before, (), piece, seams_of(before)) == ()
-    assert seam_lines(moved, (), piece, seams_of(before)) == ("darts 10 mm apart at the waist",)
+    assert seam_lines(moved, (), piece, seams_of(before)) == ('darts 1 cm · ~3/8" apart at the waist',)
