@@ -124,6 +124,9 @@ class _Loader:
         if insert.mcount > MOST_COPIES:
             sentence = f"Block '{target}' is placed {insert.mcount} times by one INSERT; simplify the drawing."
             raise PatternError(sentence, code="too-many-shapes")
+        for count, spacing in (("row_count", "row_spacing"), ("column_count", "column_spacing")):
+            if not insert.dxf.get(spacing):
+                insert.dxf.discard(count)  # all in one place, though counted one by one
         return insert.multi_insert() if insert.mcount > 1 else (insert,)
 
 
