@@ -44,6 +44,7 @@ _WIDEST_COLUMN_MM: Final = 110.0
 _LIST_ROW_MM: Final = 9.0
 _KEY_ROW_MM: Final = 4.8
 _KEY_SAMPLE_MM: Final = 15.0
+_SIZES_ABREAST: Final = 3
 _NUMBER_RING_MM: Final = 2.2
 _PLACES: Final = 12
 """So many places for its number are tried across a piece on the map, and as many up."""
@@ -112,19 +113,22 @@ def _column(parcel: Parcel, column: Box) -> Drawing:
     """The map on top, the cautions at the bottom, the list of pieces in what is left between."""
     cautions, floor = _cautions(column)
     listed_mm = min(len(parcel.pieces) * _LIST_ROW_MM + 8.0, (column.y1 - floor) / 2)
-    space = Box(column.x0, floor + listed_mm + 2 * _BLOCK_GAP_MM, column.x1, column.y1)
+    sizes, sizes_mm = _sizes(parcel, column)
+    space = Box(column.x0, floor + listed_mm + sizes_mm + 2 * _BLOCK_GAP_MM, column.x1, column.y1)
     sheet_map, map_floor = _sheet_map(parcel, space)
-    listing = _pieces(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, map_floor - _BLOCK_GAP_MM))
-    return sheet_map + listing + cautions
+    top = map_floor - _BLOCK_GAP_MM
+    listing = _pieces(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, top - sizes_mm))
+    return sheet_map + sizes.carried(Affine.moved(0.0, top - column.y1)) + listing + cautions
 
 
 def _wide(parcel: Parcel, column: Box, inches: Box) -> Drawing:
     """Beside the squares the map and the cautions, under the squares the pieces."""
     cautions, floor = _cautions(column)
-    sheet_map, _ = _sheet_map(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, column.y1))
+    sizes, sizes_mm = _sizes(parcel, column)
+    sheet_map, _ = _sheet_map(parcel, Box(column.x0, floor + _BLOCK_GAP_MM, column.x1, column.y1 - sizes_mm))
     low = Box(inches.x0 - _GUTTER_MM - TEST_SQUARE_MM, column.y0, inches.x1, inches.y0 - _BLOCK_GAP_MM)
     half_mm = (low.width_mm - _GUTTER_MM) / 2
-    return sheet_map + cautions + _pieces(parcel, low, column_mm=half_mm)
+    return sizes + sheet_map + cautions + _pieces(parcel, low, column_mm=half_mm)
 
 
 def _header(parcel: Parcel, room: Box) -> Drawing:
@@ -201,6 +205,22 @@ def _key(inside: Box, kinds: Sequence[LineKind]) -> Drawing:
             start_label(wording.LINES[kind], (x + _KEY_SAMPLE_MM + 2.0, y - SMALL_MM * CAPITAL / 2), SMALL_MM)
         )
     return Drawing(tuple(strokes), tuple(labels))
+
+
+def _sizes(parcel: Parcel, space: Box) -> tuple[Drawing, float]:
+    """The cutting line of every size at the top of the space, and how high that is; nothing where there is one size."""
+    strokes = [s for piece in parcel.pieces for s in piece.drawing.strokes if s.kind is LineKind.CUTTING]
+    lines_of = {stroke.size: stroke for stroke in strokes}
+    if len(lines_of) < 2:
+        return Drawing(), 0.0
+    step = space.width_mm / _SIZES_ABREAST
+    samples, labels = [], [heading(wording.SIZES_HEADING, space, space.y1)]
+    for index, (size, stroke) in enumerate(lines_of.items()):
+        x, y = space.x0 + index % _SIZES_ABREAST * step, space.y1 - 8.0 - index // _SIZES_ABREAST * _KEY_ROW_MM
+        samples.append(replace(line((x, y), (x + _KEY_SAMPLE_MM, y), stroke.kind), dash_mm=stroke.dash_mm))
+        labels.append(start_label(size, (x + _KEY_SAMPLE_MM + 2.0, y - SMALL_MM * CAPITAL / 2), SMALL_MM, bold=True))
+    rows = -(-len(lines_of) // _SIZES_ABREAST)
+    return Drawing(tuple(samples), tuple(labels)), 8.0 + rows * _KEY_ROW_MM + _BLOCK_GAP_MM / 2
 
 
 def _kinds(parcel: Parcel) -> list[LineKind]:

@@ -74,6 +74,7 @@ AFTER_STEP: Final = "after it"
 CUT_HERE: Final = "cut here"
 STAYS_JOINED: Final = "stays joined"
 MAP_HEADING: Final = "Map of the sheets"
+SIZES_HEADING: Final = "Cutting lines of the sizes"
 PIECES_HEADING: Final = "Pieces"
 LINES_HEADING: Final = "Lines"
 LINES: Final = {

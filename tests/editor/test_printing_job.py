@@ -1,10 +1,12 @@
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
 from editor.printing import wording
+from editor.printing.choosing import Subject, pictures_of
 from editor.printing.cover import TEST_SQUARE_INCHES, TEST_SQUARE_MM
 from editor.printing.ink import ink_points
 from editor.printing.job import Orientation, PrintJob, SheetPlan
@@ -16,7 +18,8 @@ from editor.printing.rectangles import Turning
 from editor.printing.sheet_marks import RING_MM
 from editor.printing.tiles import Tile, fewest_tiles
 from geometry.errors import PatternError
-from tests.editor.printed_pieces import oval, rectangle, small_pictures
+from geometry.model.pattern import Pattern
+from tests.editor.printed_pieces import TICKET, oval, panel, rectangle, small_pictures
 
 OVALS = [oval("a", 280, 480), oval("b", 270, 470), oval("c", 400, 610), oval("d", 300, 700), oval("e", 130, 60)]
 
@@ -320,3 +323,17 @@ def test_pattern_on_a_page_is_what_can_be_seen_there():
         names = {piece.name for piece in made.pieces if piece.box.moved(*page.shift_mm).touches(page.clip)}
         assert len(shown.strokes) == len(names)
     assert made.pattern_on(made.pages[0]) == Drawing()
+
+
+def test_page_one_shows_the_dashes_of_every_size():
+    pieces = [replace(panel(), size="14")]
+    others = tuple(Pattern((replace(panel(), size=size),), (), size) for size in ("12", "16"))
+    for way in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
+        made = plan(
+            pictures_of(Subject(Pattern(tuple(pieces), (), "14"), TICKET, others=others)),
+            PrintJob(PAPERS["a4"], orientation=way),
+        )
+        key = made.pages[0].furniture
+        dashes = {stroke.style.dash_mm for stroke in key.strokes if stroke.kind is LineKind.CUTTING}
+        assert len(dashes) == 3
+        assert {"12", "14", "16"} <= {label.text for label in key.labels}
