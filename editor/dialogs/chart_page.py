@@ -152,12 +152,15 @@ class ChartPage(QWidget):
             row.addWidget(button)
         row.addWidget(self.more)
         row.addStretch(1)
-        row.addWidget(QLabel("Drafted for a bust over the upper chest by"))
-        row.addWidget(self.cup)
+        drafted = QHBoxLayout()
+        drafted.addWidget(QLabel("Drafted for a bust over the upper chest by"))
+        drafted.addWidget(self.cup)
+        drafted.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         for widget in (self.words, self.trouble, self.table):
             layout.addWidget(widget, 1 if widget is self.table else 0)
+        layout.addLayout(drafted)
         layout.addLayout(row)
 
     def _typed(self, item: QTableWidgetItem) -> None:

@@ -48,6 +48,7 @@ class PhotoShelf(QWidget):
         self.list.setFixedHeight(_THUMB.height() + 30)
         self.words = QLabel("Drop photos of the toile here; they are kept in the project file.")
         self.words.setObjectName("faint")
+        self.words.setWordWrap(True)
         self.add, self.enlarge, self.remove = (
             QPushButton("Add a &photo…"), QPushButton("&Enlarge"), QPushButton("Remo&ve photo"),
         )  # fmt: skip

@@ -20,11 +20,12 @@ from PySide6.QtWidgets import (
 
 from editor.commands.registry import Desk
 from editor.dialogs.nest_view import NestView
+from editor.dialogs.rows import figure
 from editor.dialogs.spread_out import emptied, scrolled
 from editor.dialogs.trouble_line import TroubleLine
 from editor.document.project import Project, Wearer
 from editor.document.wearing import body_of_wearer, chart_of, sizes_of, with_sizes
-from editor.text import in_unit
+from editor.text import COLUMN_UNITS, in_unit
 from geometry.errors import PatternError
 from geometry.fitting.blending import blend
 from geometry.fitting.corner_pull import pulled
@@ -75,34 +76,39 @@ class SizesPage(QWidget):
 
     def _arrange(self, scroll: QWidget) -> None:
         row = QHBoxLayout()
-        row.addWidget(self.fractions)
-        row.addWidget(self.bones)
+        said = QHBoxLayout()
+        said.addWidget(self.fractions)
+        said.addStretch(1)
+        said.addWidget(self.bones)
         row.addStretch(1)
         row.addWidget(self.let_go)
         row.addWidget(self.take_all)
         left = QVBoxLayout()
         left.addWidget(scroll, 1)
+        left.addLayout(said)
         left.addLayout(row)
         right = QVBoxLayout()
         words = QLabel(
-            "Click a corner of a size to take that size at its level; drag a corner of the blend to pull it alone."
+            "Below each size the ease it leaves. Click a corner of a size to take that size at its level; drag a "
+            "corner of the blend to pull it alone."
         )
         words.setObjectName("faint")
         words.setWordWrap(True)
         right.addWidget(words)
         right.addWidget(self.nest, 1)
-        self.edge.setMinimumWidth(150)
+        for box in (self.edge, self.way):
+            box.setMinimumContentsLength(17 if box is self.way else 12)
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         over = QHBoxLayout()
         for widget in (self.edge, QLabel("goes over"), self.way):
-            over.addWidget(widget)
-        over.addStretch(1)
+            over.addWidget(widget, 1 if widget is self.edge else 0)
         right.addLayout(over)
         right.addWidget(self.found)
         right.addWidget(self.trouble)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(18)
-        layout.addLayout(left, 3)
+        layout.addLayout(left, 4)
         layout.addLayout(right, 3)
 
     def refresh(self) -> None:
@@ -206,12 +212,12 @@ class SizesPage(QWidget):
         name = QLabel(choice.level.value[:1].upper() + choice.level.value[1:])
         name.setObjectName("key")
         body = f"{choice.measure.value} {self._session.words(choice.body_mm)}" if choice.body_mm is not None else ""
-        figure = QLabel(body)
-        figure.setObjectName("faint")
+        told = QLabel(body)
+        told.setObjectName("faint")
         last = len(choice.options)
         grid.addWidget(name, 0, 0, 1, 2)
-        grid.addWidget(figure, 0, 2, 1, max(last - 3, 1))
-        grid.addWidget(self._place_field(choice, chosen), 0, last - 1, Qt.AlignmentFlag.AlignRight)
+        grid.addWidget(told, 0, 2, 1, max(last - 4, 1))
+        grid.addWidget(self._place_field(choice, chosen), 0, max(last - 2, 0), 1, 2, Qt.AlignmentFlag.AlignRight)
         for column in range(last):
             button, ease = self._option(choice, column, is_chosen=chosen.at(choice.level) == column)
             grid.addWidget(button, 1, column)
@@ -239,17 +245,19 @@ class SizesPage(QWidget):
         option, is_proposed = choice.options[column], abs(choice.position - column) < 0.5
         button = QPushButton(option.size)
         button.setObjectName("segment")
+        button.setMinimumWidth(34)
         button.setCheckable(True)
         button.setAutoDefault(False)
         button.setChecked(is_chosen)
         button.setAccessibleName(f"Size {option.size} at the {choice.level.value}")
         button.setToolTip("proposed" if is_proposed else f"Take size {option.size} here")
         button.clicked.connect(lambda: self.choose(choice.level, float(column)))
-        left = "" if option.ease_mm is None else self._session.words(option.ease_mm).replace("-", "\N{MINUS SIGN}")
+        left = figure(option.ease_mm, self._session.unit)
         ease = QLabel(f"<b>{left}</b>" if is_proposed and left else left)
         ease.setObjectName("trouble" if option.ease_mm is not None and option.ease_mm < 0 else "faint")
         ease.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        ease.setToolTip("Ease left at this size; bold: proposed")
+        ease.setToolTip(f"Ease left at this size, {COLUMN_UNITS[self._session.unit]}; bold: proposed")
+        ease.setVisible(bool(left))
         return button, ease
 
 
