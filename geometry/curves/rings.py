@@ -13,6 +13,10 @@ from geometry.curves.once_per_chain import once_per_chain
 from geometry.curves.segments import Complexes, Floats, Segments, complexes, segments_between
 
 
+_LEAST_RISE_MM = float(np.sqrt(np.finfo(np.float64).tiny))
+"""A side that rises by no more counts as level: its slope could not be reckoned with."""
+
+
 class Rings(NamedTuple):
     """Some closed rings (their first points not repeated), side after side.
 
@@ -20,7 +24,7 @@ class Rings(NamedTuple):
         firsts: The number of the first side of each ring.
         starts: The corners at which the sides start.
         ends: Those at which they end.
-        slopes: How far each side runs to the right on its way up by one; 0 for a level one, which nothing asks.
+        slopes: How far each side runs to the right on its way up by one; 0 for a level one, which hardly anything asks.
     """
 
     firsts: NDArray[np.intp]
@@ -39,7 +43,7 @@ class Rings(NamedTuple):
         ends[:-1] = starts[1:]
         ends[lasts - 1] = starts[firsts]
         steps = ends - starts
-        slopes = steps.real / np.where(steps.imag == 0.0, np.inf, steps.imag)
+        slopes = steps.real / np.where(np.abs(steps.imag) <= _LEAST_RISE_MM, np.inf, steps.imag)
         return Rings(firsts, starts, ends, slopes)
 
     def holding(self, places: Complexes) -> NDArray[np.bool_]:
