@@ -89,7 +89,10 @@ def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[
     yield from (f"  {line}" for line in finding_lines(findings[len(source.findings) :]))
     yield ""
     yield f"Wrote {printed}."
-    yield f"Wrote {PROJECT}, with both singers."
+    yield (
+        f"Wrote {PROJECT}, with both singers: it holds the same dress as drawn, in all its sizes, since the trace above "
+        "has only one."
+    )
     yield ""
     yield from CAUTIONS
 

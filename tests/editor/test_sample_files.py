@@ -23,6 +23,7 @@ from geometry.units import Unit
 from samples.digitiser import trace_text
 from samples.draft_dress import draft_nest
 from samples.journals import MAREN_SIZE, ODILE_SIZE, maren, odile
+from samples.write_samples import write_samples
 
 FOLDER = Path(samples.__file__).parent
 LAST_DIGIT_IN = 1e-5
@@ -179,3 +180,19 @@ def test_blocks_of_one_piece_grow_from_size_to_size():
         ]
         assert areas == sorted(areas)
         assert len(areas) == 7
+
+
+@pytest.mark.parametrize("name", ["dress.dxf", "trousers.dxf", "gored-skirt.dxf", "dress-trace.dxf"])
+def test_sample_files_are_what_the_scripts_write_now(written, name):
+    """The same tags; numbers to 1e-9, since the last digit is the computer's own."""
+    kept, now = ((folder / name).read_text(encoding="ascii").split() for folder in (FOLDER, written))
+    assert len(kept) == len(now)
+    for mine, theirs in zip(kept, now, strict=True):
+        assert mine == theirs or float(mine) == pytest.approx(float(theirs), rel=1e-12, abs=1e-9)
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("samples")
+    write_samples(folder)
+    return folder
