@@ -12,7 +12,6 @@ from geometry.affine import Points
 from geometry.curves.once_per_chain import once_per_chain
 from geometry.curves.segments import Complexes, Floats, Segments, complexes, segments_between
 
-
 _LEAST_RISE_MM = float(np.sqrt(np.finfo(np.float64).tiny))
 """A side that rises by no more counts as level: its slope could not be reckoned with."""
 
