@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.dart_steps import LengthenDart
+from geometry.alterations.handbook.back_width import HIPS_FIRST
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.entry import (
@@ -264,7 +265,12 @@ ENTRIES = (
         check_after=("Cut one of each piece, right side of the cloth up.", _GRAIN),
         source="Montana Extension Bulletin 265 (1950) lists it; details: common practice, from memory",
         amount=Amount(
-            "how far that side goes up, or what each of its two edges is let out", _ONE_SIDE, 8.0, -30.0, 40.0
+            "how far that side goes up, or what each of its two edges is let out",
+            _ONE_SIDE,
+            8.0,
+            -30.0,
+            40.0,
+            (EDGE_ADDITION,),
         ),
         plan=_one_side,
         variants=(
@@ -327,7 +333,7 @@ ENTRIES = (
             10.0,
             -40.0,
             40.0,
-            (Caution(19.05, "Usually 1/4 to 3/4 in: for more, look first whether the hips are wide enough."),),
+            (HIPS_FIRST, Caution(19.05, "Usually 1/4 to 3/4 in: for more, take a wedge at the hip as well.")),
         ),
         plan=_sway_back,
     ),
@@ -366,7 +372,7 @@ ENTRIES = (
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Move the side seam forward where it shows too far back.",),
         source="common practice, from memory",
-        amount=Amount("what the front's side edge is let out", _EACH_FRONT, 8.0, -30.0, 40.0),
+        amount=Amount("what the front's side edge is let out", _EACH_FRONT, 8.0, -30.0, 40.0, (EDGE_ADDITION,)),
         plan=_front_thigh,
     ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from geometry.alterations.handbook import trouser_leg as leg
 from geometry.alterations.handbook import trouser_seat as seat
+from geometry.alterations.handbook.back_width import HIPS_FIRST
 from geometry.alterations.handbook.entry import (
     EDGE_ADDITION,
     QUARTER,
@@ -109,7 +110,14 @@ ENTRIES = (
         matches=(EdgeRole.SIDE, EdgeRole.INSEAM),
         check_after=(_SIT, "Shorten the back fork (J02) and narrow the dart where cloth is left."),
         source=f"{_TAILORS}; details: common practice, from memory",
-        amount=Amount("what is folded out at the seat seam, or how far its top goes out", None, 10.0, -40.0, 40.0),
+        amount=Amount(
+            "what is folded out at the seat seam, or how far its top goes out",
+            None,
+            10.0,
+            -40.0,
+            40.0,
+            (Caution(25.4, "Usually 1/4 to 1 in: for more, see whether a smaller size fits the seat."),),
+        ),
         plan=seat.flat_seat,
         variants=(
             Variant("tuck", "a wedge folded out at the hip"),
@@ -225,7 +233,7 @@ ENTRIES = (
         matches=(EdgeRole.SIDE, EdgeRole.INSEAM),
         check_after=(_SIT,),
         source=_HERR,
-        amount=Amount("how much lower the centre back waist lies", None, 8.0, -30.0, 40.0),
+        amount=Amount("how much lower the centre back waist lies", None, 8.0, -30.0, 40.0, (HIPS_FIRST,)),
         plan=seat.sway_back,
     ),
     Entry(
