@@ -90,8 +90,8 @@ def _story(work: Work, findings: tuple[Finding, ...], printed: str) -> Iterator[
     yield ""
     yield f"Wrote {printed}."
     yield (
-        f"Wrote {PROJECT}, with both singers: it holds the same dress as drawn, in all its sizes, since the trace above "
-        "has only one."
+        f"Wrote {PROJECT}, with both singers: it holds the same dress as drawn, in all its sizes, since the trace "
+        "above has only one."
     )
     yield ""
     yield from CAUTIONS
