@@ -45,6 +45,7 @@ _SEEN_SHARE = 0.055
 
 _ARROW, _HEAD, _CLEAR, _ASIDE = 13.0, 4.0, 2.5, 5.0
 _ARROWS_PER_PIECE = 2
+_WORTH_AN_ARROW = 0.45
 _NOTCH = 3.5
 _ARROWS_APART_SHARE = 0.3
 
@@ -233,7 +234,7 @@ def _arrows(moved: list[Shift], before: Piece, after: Piece, place: Place) -> li
     apart = max(_size(before)) * _ARROWS_APART_SHARE
     chosen: list[Shift] = []
     for shift in moved:
-        if shift.length_mm < moved[0].length_mm / 2 or len(chosen) == _ARROWS_PER_PIECE:
+        if shift.length_mm < moved[0].length_mm * _WORTH_AN_ARROW or len(chosen) == _ARROWS_PER_PIECE:
             break
         if all(distance_mm(shift.before, other.before) > apart for other in chosen):
             chosen.append(shift)

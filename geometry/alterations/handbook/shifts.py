@@ -55,7 +55,7 @@ def shifts(before: Pattern, after: Pattern) -> tuple[Shift, ...]:
         if piece.name in known and known[piece.name] is not piece
         for shift in _of_piece(known[piece.name], piece)
     ]
-    return tuple(sorted(found, key=lambda shift: -shift.length_mm))
+    return tuple(sorted(found, key=lambda shift: -round(shift.length_mm, 2)))  # equal but for noise: as they come
 
 
 def _of_piece(before: Piece, after: Piece) -> list[Shift]:
