@@ -29,7 +29,7 @@ def ask_alteration_sheet(desk: Desk, suggested: str) -> None:
 
 def write_alteration_sheet(desk: Desk, path: Path) -> None:
     """Write the sheet of the round shown, beside the window."""
-    from editor.dialogs.file_writing import FileWriting, Progress
+    from editor.dialogs.file_writing import FileWriting, Progress, show_progress
     from editor.printing.alteration_sheet import alteration_sheet
     from editor.printing.pdf import write_booklet
 
@@ -37,16 +37,27 @@ def write_alteration_sheet(desk: Desk, path: Path) -> None:
     if altered is None:
         return
 
-    def write(_: Progress) -> bool:
-        pages = alteration_sheet(altered, paper)
-        write_booklet(pages, (paper.width_mm, paper.height_mm), path, title=altered.title)
-        return True
+    def write(progress: Progress) -> bool:
+        """The drawings are the first half of the work, the file is the second."""
+        pages = alteration_sheet(altered, paper, progress=lambda done, count: progress(done, 2 * count))
+        return write_booklet(
+            pages, (paper.width_mm, paper.height_mm), path, title=altered.title,
+            progress=lambda done, count: progress(count + done, 2 * count),
+        )  # fmt: skip
 
     work = FileWriting(write, desk.table)
+    show_progress(work, "Writing the alteration sheet", desk.table.window())
     said = " ".join((f"Wrote {path.name}.", *(finding.text for finding in altered.letter_findings), CAUTIONS[0]))
     work.written.connect(lambda: desk.inform(said))
-    work.failed.connect(lambda sentence: desk.tell(sentence, title="The alteration sheet was not written"))
+    work.failed.connect(partial(_say_failure, desk))
     work.begin()
+
+
+def _say_failure(desk: Desk, sentence: str) -> None:
+    if sentence:
+        desk.tell(sentence, title="The alteration sheet was not written")
+    else:
+        desk.inform("Stopped; no file was written.")
 
 
 def altered_round(desk: Desk) -> AlteredRound | None:

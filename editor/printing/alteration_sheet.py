@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -100,14 +100,23 @@ class AlteredRound:
         return pattern
 
 
-def alteration_sheet(altered: AlteredRound, paper: Paper) -> tuple[Drawing, ...]:
-    """The pages, in mm from the lower left corner of upright sheets of the paper."""
+def alteration_sheet(
+    altered: AlteredRound, paper: Paper, *, progress: Callable[[int, int], bool] | None = None
+) -> tuple[Drawing, ...]:
+    """The pages, in mm from the lower left corner of upright sheets of the paper.
+
+    ``progress`` is called with pieces done and pieces in all; ``False`` from it stops the work, and there are no pages.
+    """
     width_mm = paper.width_mm - 2 * _MARGIN_MM
     room = Box(
         _MARGIN_MM, _MARGIN_MM + _FOOT_MM, paper.width_mm - _MARGIN_MM, paper.height_mm - _MARGIN_MM - _HEADER_MM
     )
     parts = [list(part(altered, width_mm)) for part in _PARTS]
-    pages = flowed([part for part in parts if part] + list(_pieces(altered, width_mm, room.height_mm)), room)
+    for done, part in enumerate(_pieces(altered, width_mm, room.height_mm), start=1):
+        parts.append(part)
+        if progress is not None and not progress(min(done, len(altered.pattern.pieces)), len(altered.pattern.pieces)):
+            return ()
+    pages = flowed([part for part in parts if part], room)
     return tuple(
         page + _header(altered, paper) + _foot(number, len(pages), paper) for number, page in enumerate(pages, start=1)
     )

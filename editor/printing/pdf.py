@@ -102,17 +102,31 @@ def pdf_bytes(plan: SheetPlan, *, progress: Progress | None = None) -> bytes | N
     return bytes(canvas.getpdfdata())
 
 
-def write_booklet(pages: Sequence[Drawing], size_mm: tuple[float, float], path: Path, *, title: str) -> None:
+def write_booklet(
+    pages: Sequence[Drawing],
+    size_mm: tuple[float, float],
+    path: Path,
+    *,
+    title: str,
+    progress: Progress | None = None,
+) -> bool:
     """Writes pages that are read and not cut to a file, whole or not at all.
+
+    Returns:
+        Whether the file was written; ``False`` means that ``progress`` stopped it, or that there are no pages.
 
     Raises:
         PatternError: the file cannot be written; the sentence says why.
     """
     canvas = _canvas(size_mm, title, f"{len(pages)} pages", pages)
-    for page in pages:
+    for done, page in enumerate(pages):
+        if progress is not None and not progress(done, len(pages)):
+            return False
         _draw(canvas, page)
         canvas.showPage()
-    write_whole(path, bytes(canvas.getpdfdata()))
+    if pages:
+        write_whole(path, bytes(canvas.getpdfdata()))
+    return bool(pages)
 
 
 class _Canvas(Canvas):  # type: ignore[misc]
