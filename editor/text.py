@@ -238,6 +238,8 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "cut-corner": lambda step: f"Allowance of the {step.edge} of the {step.piece}, {step.shape} at its {step.at}",
     "alteration": _alteration_words,
     "place-landmark": lambda step: f"Mark the {step.landmark} on the {step.piece}",
+    "follow-edge": lambda step: f"Let the {step.edge} of the {step.piece} follow what it is sewn to",
+    "follow-piece": lambda step: f"Cut the {step.piece} like the {step.other_piece}",
     "cut-single": lambda step: f"Cut the {step.piece} single",
     "true-dart": lambda step: f"Draw the legs of the {step.dart} of the {step.piece} equal",
     "redraw": lambda step: f"Redraw the {step.piece}",
@@ -263,4 +265,5 @@ _AMOUNT_WORDS: Final = {
     "match-dart": ("beyond by", "short by"),
     "match-notch": ("beyond by", "short by"),
     "set-allowance": ("make it", "make it"),
+    "follow-edge": ("longer by", "shorter by"),
 }

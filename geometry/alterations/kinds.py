@@ -9,6 +9,8 @@ from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.double_dart_steps import MakeDoubleDart, MoveDoubleDart, WidenDoubleDart
 from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenCentre, StraightenEdge
+from geometry.alterations.follow_edge import FollowEdge
+from geometry.alterations.follow_piece import FollowPiece
 from geometry.alterations.full_bust import FullBust
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.mark_steps import PlaceLandmark
@@ -57,6 +59,8 @@ STEP_KINDS: dict[str, type[Step]] = {
         CutCorner,
         PlaceLandmark,
         CutSingle,
+        FollowEdge,
+        FollowPiece,
         Alteration,
     )
 }

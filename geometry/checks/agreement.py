@@ -12,6 +12,9 @@ from geometry.findings import Level
 from geometry.model.pattern import EdgeRef, Pattern, SeamKind, SeamSide
 from geometry.tolerance import FLOAT_MM
 
+TOLD_BY_OTHERS = (SeamKind.FACING, SeamKind.BAND)
+"""Facings, collars and bands have checks of their own, which know that one side is to follow the other."""
+
 
 def expected_first_mm(walk: Walk) -> float:
     """The length nearest to its own that the first side may have, so that its ease is in the band."""
@@ -67,7 +70,7 @@ def lags(subject: Subject) -> Iterator[Lag]:
     known = edge_names(base)
     for walk in subject.walks:
         seam = walk.seam
-        if not (has_edges(known, seam) and has_ends(base, seam)):
+        if seam.kind in TOLD_BY_OTHERS or not (has_edges(known, seam) and has_ends(base, seam)):
             continue
         one, other = seam.sides
         first = walk.first_mm - side_mm(base, one)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from geometry.checks.agreement import expected_first_mm, misfit
 from geometry.checks.limits import Band, level_beyond
 from geometry.checks.seams import middle
 from geometry.checks.subject import Check, Subject
-from geometry.checks.wording import mm
+from geometry.checks.walking import Walk
+from geometry.checks.wording import mm, sentence, side
 from geometry.findings import Finding
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
-from geometry.model.pattern import EdgeRef
+from geometry.model.pattern import EdgeRef, SeamKind
 from geometry.model.piece import Piece
 
 _NOT_GARMENT = ("collar", "band", "cuff", "yoke")
@@ -32,9 +34,10 @@ def band_length(subject: Subject) -> Iterator[Finding]:
 def layer_not_changed(subject: Subject) -> Iterator[Finding]:
     """Linings and facings whose piece was altered and they were not; at the edge that differs most."""
     limits = subject.limits
+    faced = {walk.seam.first[0].piece for walk in subject.walks if walk.seam.kind is SeamKind.FACING}
     for piece in subject.pieces:
         before = subject.bases.get(piece.name)
-        if not layer_of(piece) or before is None:
+        if not layer_of(piece) or before is None or piece.name in faced:
             continue
         for shell in subject.pieces:
             old = subject.bases.get(shell.name)
@@ -58,7 +61,12 @@ def _round_differs(
     subject: Subject, word: str, role: EdgeRole, parts: tuple[Part, ...], allowed: Band, code: str
 ) -> Iterator[Finding]:
     """Bands whose whole length, less that of all edges they are sewn to, is not what is allowed."""
+    walked = {walk.seam.first[0].piece: walk for walk in subject.walks if walk.seam.kind is SeamKind.BAND}
     bands = [piece for piece in subject.pieces if word in piece.name.lower() and piece.edges_with_role(role)]
+    for piece in bands:
+        if piece.name in walked:
+            yield from _differs(subject, walked[piece.name], code)
+    bands = [piece for piece in bands if piece.name not in walked]
     around_mm = sum(
         _round_mm(piece, role, twice=piece.quantity >= 2)
         for piece in subject.pieces
@@ -78,6 +86,23 @@ def _round_differs(
             )
             where = middle(subject.pattern, EdgeRef(piece.name, piece.edges_with_role(role)[0].id))
             yield Finding(code, level, text, piece.name, where, length_mm, around_mm + wanted_mm)
+
+
+def _differs(subject: Subject, walk: Walk, code: str) -> Iterator[Finding]:
+    """A band that is not as long as what it is known to be sewn to; about (edge, other piece, other edge)."""
+    level = misfit(walk, subject.limits)
+    if level is not None:
+        expected_mm, (low, high) = expected_first_mm(walk), walk.seam.ease_mm
+        too = "long" if walk.first_mm > expected_mm else "short"
+        allowed = f", {mm(low)} to {mm(high)} longer" if high > 0 else ""
+        text = (
+            f"{sentence(side(subject.pattern, walk.seam.sides[0]))} measures {mm(walk.first_mm)} and should be as long "
+            f"as {side(subject.pattern, walk.seam.sides[1])}{allowed}, which together measure {mm(walk.second_mm)} "
+            f"(darts folded): {mm(abs(walk.first_mm - expected_mm))} too {too}. Let it follow."
+        )
+        ref, other = walk.seam.first[0], walk.seam.second[0]
+        about = (ref.edge, other.piece, other.edge)
+        yield Finding(code, level, text, ref.piece, middle(subject.pattern, ref), walk.first_mm, expected_mm, about)
 
 
 def _round_mm(piece: Piece, role: EdgeRole, *, twice: bool) -> float:

@@ -15,6 +15,8 @@ from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart
 from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.edge_ends import End
 from geometry.alterations.edge_steps import BlendEdge, SquareCorner, StraightenCentre
+from geometry.alterations.follow_edge import follow_steps
+from geometry.alterations.follow_piece import FollowPiece
 from geometry.alterations.notch_steps import AddNotch, MoveNotch, RemoveNotch
 from geometry.alterations.seam_steps import MatchDart, MatchNotch, ShareDifference, seam_between
 from geometry.alterations.step import Step
@@ -280,6 +282,18 @@ def _shared(pattern: Pattern, finding: Finding, share: float, too_long_mm: float
     yield ShareDifference(piece, edge, End(at), other_piece, other_edge, End(other_at), share, ease_mm)
 
 
+def _follow_seam(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """The facing or band drawn like what it is sewn to."""
+    edge, other_piece, other_edge = finding.about
+    seam = seam_between(pattern, EdgeRef(finding.piece or "", edge), EdgeRef(other_piece, other_edge))
+    yield from follow_steps(pattern, seam)
+
+
+def _follow_piece(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """The lining cut like its piece."""
+    yield FollowPiece(finding.piece or "", finding.about[1])
+
+
 _FIXES: dict[str, Fixes] = {
     "allowance-on-fold": _allowance,
     "allowance-missing": _allowance,
@@ -309,6 +323,10 @@ _FIXES: dict[str, Fixes] = {
     "cap-ease-low": _match_low_notch,
     "cap-ease-split": _more_behind,
     "seam-lengths": _share,
+    "facing-fit": _follow_seam,
+    "band-length": _follow_seam,
+    "collar-length": _follow_seam,
+    "layer-not-changed": _follow_piece,
     "neighbour-not-changed": _follow,
 }
 """What may put right the findings of each check, safest first."""

@@ -33,6 +33,7 @@ class Limits:
     cap_knit_mm: Band = (0.0, 12.7)
     collar_short_mm: Band = (0.0, 3.175)
     band_over_mm: Band = (0.0, 50.8)
+    facing_off_mm: float = STOP_MM
     dart_legs_warn_mm: float = WARN_MM
     dart_legs_stop_mm: float = STOP_MM
     waist_darts_mm: float = STOP_MM
@@ -96,6 +97,7 @@ LIMITS_TOLD = {
     "cap_knit_mm": Told("Sleeve cap longer than the armhole: knitted cloth", f"0 to 1/2 in, {_MEMORY}"),
     "collar_short_mm": Told("Collar shorter than the neck seam", f"0 to 1/8 in, {_MEMORY}"),
     "band_over_mm": Told("Waistband longer than the waist, for its overlap", f"up to 2 in, {_MEMORY}"),
+    "facing_off_mm": Told("A facing may lie this far beside the edge it is sewn to", "1/8 in as for seams, own choice"),
     "dart_legs_warn_mm": Told("The legs of a dart may differ by this", _FITTER),
     "dart_legs_stop_mm": Told("Beyond this the dart puckers or twists its seam", _FITTER),
     "waist_darts_mm": Told("Darts may miss each other across the waist seam by this", f"1/8 in, {_MEMORY}"),

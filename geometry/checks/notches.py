@@ -136,10 +136,10 @@ def notch_deep(subject: Subject) -> Iterator[Finding]:
 def ease_notches(subject: Subject) -> Iterator[Finding]:
     """Eased seams without a notch on each side of the ease, so that nobody knows where it goes.
 
-    Shoulders and inseams are not asked: their ease is spread over their whole length.
+    Shoulders and inseams are not asked: their ease is spread over their whole length. A band goes on beyond its seam.
     """
     for walk in subject.walks:
-        is_spread = walk.seam.kind is SeamKind.SHOULDER or _role(subject, walk) is EdgeRole.INSEAM
+        is_spread = walk.seam.kind in (SeamKind.SHOULDER, SeamKind.BAND) or _role(subject, walk) is EdgeRole.INSEAM
         if is_spread or walk.ease_mm <= subject.limits.ease_notch_mm + FLOAT_MM or misfit(walk, subject.limits):
             continue
         count = sum(

@@ -6,13 +6,15 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import groupby, product
+from itertools import product
 
+from geometry.checks.faced_pairs import faced_seams
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
+from geometry.checks.runs import Run, directed, go_together, runs_of, seam_of_runs
 from geometry.checks.walking import walk
-from geometry.model.edge import Edge, EdgeRole
+from geometry.model.edge import EdgeRole
 from geometry.model.garment import Part, half_in, half_of, hand_in, layer_of, part_of
-from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
+from geometry.model.pattern import Pattern, Seam, SeamKind
 from geometry.model.piece import Piece
 
 
@@ -58,25 +60,6 @@ _RULES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
-    """Edges of one role that follow each other in the ring of a piece, and how a seam is walked along them."""
-
-    piece: Piece
-    edges: tuple[Edge, ...]
-    before: Edge
-    after: Edge
-    is_backward: bool = False
-
-    @property
-    def refs(self) -> tuple[EdgeRef, ...]:
-        refs = tuple(EdgeRef(self.piece.name, edge.id) for edge in self.edges)
-        return refs[::-1] if self.is_backward else refs
-
-    def walked(self, *, backward: bool) -> _Run:
-        return _Run(self.piece, self.edges, self.before, self.after, backward)
-
-
 def propose_seams(pattern: Pattern, *, limits: Limits = DEFAULT_LIMITS) -> tuple[Seam, ...]:
     """The seams that the names of the trade suggest, each walked from the same end on both sides.
 
@@ -115,6 +98,7 @@ def _proposed(pattern: Pattern, limits: Limits) -> tuple[Seam, ...]:
     seams += _armholes(pattern, limits)
     seams += _underarms(pattern)
     seams += _centre_backs(pattern)
+    seams += faced_seams(pattern, limits)
     return tuple(seams)
 
 
@@ -124,9 +108,9 @@ def _rule_seams(pattern: Pattern, rule: _Rule, limits: Limits) -> Iterator[Seam]
         for part, half in zip(rule.part, rule.half, strict=True)
     )
     for first, second in product(ours, theirs):
-        runs = (_directed(piece, rule.role, rule.starts, rule.ends) for piece in (first, second))
+        runs = (directed(piece, rule.role, rule.starts, rule.ends) for piece in (first, second))
         for one, other in _sewn_together(*runs):
-            yield _seam((one,), (other,), rule.kind, _ease(rule.role, (one, other), limits))
+            yield seam_of_runs((one,), (other,), rule.kind, _ease(rule.role, (one, other), limits))
 
 
 def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
@@ -136,25 +120,25 @@ def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
     fronts = [piece for piece in bodices if half_of(piece) == "front"]
     up, down = _ARMHOLE_ENDS, _ARMHOLE_ENDS[::-1]
     for sleeve, back, front in product(sleeves, backs, fronts):
-        if not (_go_together(sleeve, back) and _go_together(sleeve, front)):
+        if not (go_together(sleeve, back) and go_together(sleeve, front)):
             continue
-        caps = [run for run in _runs(sleeve) if run.edges[0].role is EdgeRole.CAP]
-        rising = _directed(back, EdgeRole.ARMHOLE, *up)
-        for below, above in _sewn_together(rising, _directed(front, EdgeRole.ARMHOLE, *down), same_way=True):
+        caps = [run for run in runs_of(sleeve) if run.edges[0].role is EdgeRole.CAP]
+        rising = directed(back, EdgeRole.ARMHOLE, *up)
+        for below, above in _sewn_together(rising, directed(front, EdgeRole.ARMHOLE, *down), same_way=True):
             for cap in caps:
                 band = cap_band(sleeve, limits)
                 yield min(
-                    (_seam((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)),
+                    (seam_of_runs((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)),
                     key=lambda seam: _notch_gap_mm(pattern, seam, limits),
                 )
 
 
 def _underarms(pattern: Pattern) -> Iterator[Seam]:
     for piece in pattern.pieces:
-        runs = _directed(piece, EdgeRole.UNDERARM, _roles(EdgeRole.CAP), _roles(EdgeRole.HEM))
+        runs = directed(piece, EdgeRole.UNDERARM, _roles(EdgeRole.CAP), _roles(EdgeRole.HEM))
         if len(runs) == 2:
             front, back = sorted(runs, key=lambda run: half_in(run.edges[0].id) == "back")
-            yield _seam((front,), (back,))
+            yield seam_of_runs((front,), (back,))
 
 
 def _centre_backs(pattern: Pattern) -> Iterator[Seam]:
@@ -164,59 +148,30 @@ def _centre_backs(pattern: Pattern) -> Iterator[Seam]:
         hands = hand_in(first.name), hand_in(second.name)
         if (first is second and hands[0] == "") or (hands == ("left", "right") and _same_cut(first, second)):
             for one, other in product(
-                *(_directed(piece, EdgeRole.CENTRE_BACK, starts, _LOWER_END) for piece in (first, second))
+                *(directed(piece, EdgeRole.CENTRE_BACK, starts, _LOWER_END) for piece in (first, second))
             ):
                 if first.fold not in {edge.id for edge in one.edges}:
-                    yield _seam((one,), (other,))
+                    yield seam_of_runs((one,), (other,))
 
 
-def _runs(piece: Piece) -> list[_Run]:
-    """The edges of a piece gathered by role, in ring order; a piece with one role all round gives none."""
-    edges = piece.edges
-    corner = next((i for i, edge in enumerate(edges) if edge.role is not edges[i - 1].role), None)
-    if corner is None:
-        return []
-    groups = [tuple(group) for _, group in groupby(edges[corner:] + edges[:corner], key=lambda edge: edge.role)]
-    return [_Run(piece, group, groups[i - 1][-1], groups[(i + 1) % len(groups)][0]) for i, group in enumerate(groups)]
-
-
-def _directed(piece: Piece, role: EdgeRole, starts: frozenset[EdgeRole], ends: frozenset[EdgeRole]) -> list[_Run]:
-    """The runs of a role between such neighbours, each walked from ``starts`` to ``ends``."""
-    found = []
-    for run in _runs(piece):
-        if run.edges[0].role is not role:
-            continue
-        if run.before.role in starts and run.after.role in ends:
-            found.append(run)
-        elif run.after.role in starts and run.before.role in ends:
-            found.append(run.walked(backward=True))
-    return found
-
-
-def _sewn_together(first: list[_Run], second: list[_Run], *, same_way: bool = False) -> Iterator[tuple[_Run, _Run]]:
+def _sewn_together(first: list[Run], second: list[Run], *, same_way: bool = False) -> Iterator[tuple[Run, Run]]:
     """Runs of two pieces that meet. Whole pieces, drawn face up, meet where their rings run against each other.
 
     ``same_way``: the second is walked the other way round, so that there the rings run alike.
     """
     for one, other in product(first, second):
-        if not _go_together(one.piece, other.piece):
+        if not go_together(one.piece, other.piece):
             continue
         is_single = all(len(runs) > 1 or hand_in(run.piece.name) for runs, run in ((first, one), (second, other)))
         if not is_single or (one.is_backward == other.is_backward) is same_way:
             yield one, other
 
 
-def _go_together(first: Piece, second: Piece) -> bool:
-    """Whether two pieces are of the same layer and not of different hands."""
-    hands = {hand_in(first.name), hand_in(second.name)} - {""}
-    return layer_of(first) == layer_of(second) and len(hands) <= 1
-
-
 def _same_cut(first: Piece, second: Piece) -> bool:
     return (part_of(first), half_of(first), layer_of(first)) == (part_of(second), half_of(second), layer_of(second))
 
 
-def _cap_ways(cap: _Run) -> tuple[_Run, ...]:
+def _cap_ways(cap: Run) -> tuple[Run, ...]:
     """The cap walked from its back end: told from its neighbours' or notches' words; both ways if they do not tell."""
     ways = cap, cap.walked(backward=True)
     halves = half_in(cap.before.id), half_in(cap.after.id)
@@ -247,20 +202,8 @@ def cap_band(sleeve: Piece, limits: Limits) -> Band:
     return limits.cap_dress_mm
 
 
-def _ease(role: EdgeRole, runs: tuple[_Run, _Run], limits: Limits) -> Band:
+def _ease(role: EdgeRole, runs: tuple[Run, Run], limits: Limits) -> Band:
     if role is EdgeRole.INSEAM:
         return limits.inseam_ease_mm
     has_dart = any(run.piece.darts_on(edge.id) for run in runs for edge in run.edges)
     return limits.shoulder_ease_mm if role is EdgeRole.SHOULDER and not has_dart else (0.0, 0.0)
-
-
-def _seam(
-    first: tuple[_Run, ...],
-    second: tuple[_Run, ...],
-    kind: SeamKind = SeamKind.PLAIN,
-    ease_mm: Band = (0.0, 0.0),
-) -> Seam:
-    ours, theirs = (tuple(ref for run in runs for ref in run.refs) for runs in (first, second))
-    our_ways, their_ways = (tuple(run.is_backward for run in runs for _ in run.edges) for runs in (first, second))
-    name = " + ".join(f"{ref.piece} {ref.edge}" for ref in (*ours, *theirs))
-    return Seam(name, ours, theirs, our_ways, their_ways, kind, ease_mm)

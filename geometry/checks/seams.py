@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.affine import Point
-from geometry.checks.agreement import expected_first_mm, lags, misfit
+from geometry.checks.agreement import TOLD_BY_OTHERS, expected_first_mm, lags, misfit
 from geometry.checks.subject import Check, Subject, edge_names, has_edges, lost_ends
 from geometry.checks.walking import Walk
 from geometry.checks.wording import edges, mm, sentence, side
@@ -32,7 +32,7 @@ def seam_lengths(subject: Subject) -> Iterator[Finding]:
     """Seams whose sides differ; an alteration that left one side behind is told by its own finding instead."""
     told = {lag.walk.seam.id for lag in lags(subject)}
     for walk in subject.walks:
-        if walk.seam.kind is SeamKind.ARMHOLE or walk.seam.id in told:
+        if walk.seam.kind in TOLD_BY_OTHERS or walk.seam.kind is SeamKind.ARMHOLE or walk.seam.id in told:
             continue
         level = misfit(walk, subject.limits)
         if level is not None:

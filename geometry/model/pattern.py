@@ -42,6 +42,10 @@ class EdgePlace:
             )
         return notch.at_mm
 
+    def at_corner(self, *, at_end: bool) -> bool:
+        """Whether it is the corner at the edge's start, or at its end."""
+        return not self.notch and self.share == float(at_end)
+
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
@@ -92,17 +96,23 @@ class SeamSide:
         at = -1 if at_end else 0
         stretch = self.stretches[at]
         if self.backward[at] is at_end:
-            return stretch.start == WHOLE_EDGE.start
-        return stretch.end == WHOLE_EDGE.end
+            return stretch.start.at_corner(at_end=False)
+        return stretch.end.at_corner(at_end=True)
 
 
 class SeamKind(StrEnum):
-    """What a seam is on the garment; its ease band follows from it."""
+    """What a seam is on the garment; its ease band follows from it.
+
+    Facing: a facing lies on what it is sewn to, so that its edge has the same shape. Band: a waistband or collar goes
+    on beyond it, so that only the lengths agree.
+    """
 
     PLAIN = "plain"
     SHOULDER = "shoulder"
     ARMHOLE = "armhole"
     WAIST = "waist"
+    FACING = "facing"
+    BAND = "band"
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from geometry.findings import Level
 from geometry.model.pattern import Pattern
+from samples.neck_facings import with_neck_facings
 from tests.geometry.spoiling import (
     bumped,
     kinked,
@@ -71,7 +72,7 @@ from tests.geometry.spoilt_pieces import (
     without_notches,
     wrong_words,
 )
-from tests.geometry.spoilt_seams import without_notch, zip_open
+from tests.geometry.spoilt_seams import neck_lowered, without_notch, zip_open
 
 Spoil = Callable[[Pattern], Pattern]
 
@@ -137,10 +138,17 @@ FAULTS = (
         knows_base=True,
         is_fixable=True,
     ),
-    Fault("collar-length", Level.STOP, "collar", lambda p: collar(p, 12.0)),
-    Fault("band-length", Level.STOP, "waistband", short_waistband, style="trousers"),
+    Fault("collar-length", Level.STOP, "collar", lambda p: collar(p, 12.0), is_fixable=True),
+    Fault("band-length", Level.STOP, "waistband", short_waistband, is_fixable=True, style="trousers"),
+    Fault("facing-fit", Level.STOP, "front neck facing", neck_lowered, with_neck_facings, is_fixable=True),
     Fault(
-        "layer-not-changed", Level.STOP, "front bodice lining", bodice_longer_than_its_lining, lined, knows_base=True
+        "layer-not-changed",
+        Level.STOP,
+        "front bodice lining",
+        bodice_longer_than_its_lining,
+        lined,
+        knows_base=True,
+        is_fixable=True,
     ),
     Fault("cap-ease", Level.WARN, "sleeve", high_cap),
     Fault(

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from geometry.alterations.anchors import on_edge
 from geometry.alterations.notch_steps import RemoveNotch
+from geometry.alterations.redraw import Pull, Redraw
 from geometry.checks.pairing import propose_seams
 from geometry.model.pattern import WHOLE_EDGE, EdgePlace, EdgeRef, Pattern, Stretch
 
@@ -23,6 +25,13 @@ def zip_open(pattern: Pattern) -> Pattern:
         for seam in propose_seams(pattern)
     )
     return replace(pattern, seams=seams)
+
+
+def neck_lowered(pattern: Pattern) -> Pattern:
+    """The dress with the neck of its front bodice, but not of its facing, 7 mm lower at the centre front."""
+    places = ((on_edge("neck", 1.0), -7.0), (on_edge("neck", 0.0), 0.0), (on_edge("centre front", 1.0), 0.0))
+    pulls = tuple(Pull(at, 0.0, down_mm) for at, down_mm in places)
+    return Redraw("front bodice", pulls).apply(pattern).pattern
 
 
 def without_notch(pattern: Pattern, piece: str, notch: str) -> Pattern:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from geometry.alterations.follow_edge import following
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
 from geometry.alterations.handbook.carried import carried, ground
 from geometry.alterations.handbook.entry import Entry
@@ -137,6 +138,7 @@ def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     entry.plan(bench)
     bench.refuse_unknown_places()
     bench.true_darts(before)
+    bench.do(*(() if bench.is_limited else following(before, bench.pattern)))
     _refuse_crossing(before, bench.pattern)
 
 

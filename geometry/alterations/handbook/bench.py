@@ -91,6 +91,11 @@ class Bench:
         self._only = frozenset(only)
         self._places = {(place.piece, place.name): place.anchor for place in places}
 
+    @property
+    def is_limited(self) -> bool:
+        """Whether it may touch the named pieces only."""
+        return bool(self._only)
+
     def panels(self, *roles: PieceRole) -> tuple[Panel, ...]:
         """The pieces of some roles as they are now, in the order of the roles; may be empty.
 

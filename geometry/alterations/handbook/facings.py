@@ -33,9 +33,10 @@ def left_behind(before: Pattern, after: Pattern) -> Iterator[Finding]:
         faced = _FACED.get(role) if (role := role_of(piece)) else None
         if faced is None or known.get(piece.name) is not piece:
             continue
+        olds = [old for old, new in altered if role_of(new) in faced]
         for edge in _EDGES:
             grown_mm = sum(_grown_mm(old, new, edge) for old, new in altered if role_of(new) in faced)
-            if piece.edges_with_role(edge) and abs(grown_mm) > WARN_MM:
+            if _is_sewn_to(piece, edge, olds) and abs(grown_mm) > WARN_MM:
                 yield Finding(
                     "facing-not-changed",
                     Level.WARN,
@@ -44,6 +45,16 @@ def left_behind(before: Pattern, after: Pattern) -> Iterator[Finding]:
                     piece=piece.name,
                     measured_mm=grown_mm,
                 )
+
+
+def _is_sewn_to(piece: Piece, role: EdgeRole, faced: list[Piece]) -> bool:
+    """Whether a piece has such an edge, as long as that it lies on: most facings take up a part of a shoulder only."""
+    own_mm = sum(piece.sewn_length_mm(edge.id) for edge in piece.edges_with_role(role))
+    if role is not EdgeRole.SHOULDER:
+        return own_mm > 0.0
+    return any(
+        abs(old.sewn_length_mm(edge.id) - own_mm) <= WARN_MM for old in faced for edge in old.edges_with_role(role)
+    )
 
 
 def _grown_mm(before: Piece, after: Piece, role: EdgeRole) -> float:

@@ -18,8 +18,6 @@ from geometry.alterations.step import Step
 from geometry.findings import Level
 from geometry.model.edge import EdgeRole
 
-FRONTS = (PieceRole.FRONT_BODICE, PieceRole.FRONT_FACING)
-BACKS = (PieceRole.BACK_BODICE, PieceRole.BACK_FACING)
 _BODICES = (PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE)
 
 FROM_CENTRE_MM = 51.0
@@ -37,8 +35,6 @@ def _front_gape(bench: Bench) -> None:
             continue
         opening, hinge = _neck_line(bench, panel)
         bench.do(wedge(panel, opening, hinge, -bench.amount_mm, still=landmark(panel, CENTRE_NECK)))
-    for facing in bench.panels(PieceRole.FRONT_FACING):
-        _same_on_facing(bench, facing)
 
 
 def _neck_line(bench: Bench, panel: Panel) -> tuple[Anchor, Anchor]:
@@ -49,14 +45,6 @@ def _neck_line(bench: Bench, panel: Panel) -> tuple[Anchor, Anchor]:
         return bench.place(panel, "fold at neck", high), bench.place(panel, "hinge at waist", low)
     opening = bench.place(panel, "fold at neck", panel.along(EdgeRole.NECK, 0.5, EdgeRole.SHOULDER))
     return opening, bench.place(panel, "hinge on armhole", panel.along(EdgeRole.ARMHOLE, 0.5, EdgeRole.SHOULDER))
-
-
-def _same_on_facing(bench: Bench, facing: Panel) -> None:
-    """The wedge of the neck on a facing, hinged on the edge across from the neck."""
-    neck = facing.edge(EdgeRole.NECK)
-    opening = on_edge(neck.id, 0.5)
-    hinge = bench.place(facing, "hinge", facing.across(EdgeRole.NECK, 0.5))
-    bench.do(wedge(facing, opening, hinge, -bench.amount_mm, still=facing.corner(EdgeRole.NECK, EdgeRole.CENTRE_FRONT)))
 
 
 def neck_lowered(panel: Panel, by_mm: float) -> Redraw:
@@ -77,11 +65,11 @@ def neck_lowered(panel: Panel, by_mm: float) -> Redraw:
 
 def _neck_round(bench: Bench, lower_mm: float) -> None:
     half_mm = 0.0
-    for panel in bench.needed(*FRONTS, *BACKS):
+    for panel in bench.needed(*_BODICES):
         before_mm = panel.sewn_mm(EdgeRole.NECK)
         bench.do(neck_lowered(panel, lower_mm))
         grown_mm = bench.now(panel).sewn_mm(EdgeRole.NECK) - before_mm
-        half_mm += grown_mm if panel.has(EdgeRole.ARMHOLE) else 0.0
+        half_mm += grown_mm
     bench.say(
         Level.NOTE,
         "neck-seam-changed",
@@ -104,12 +92,11 @@ def _back_gape(bench: Bench) -> None:
 
 def _forward_head(bench: Bench) -> None:
     grown_mm = 0.0
-    for panel in bench.needed(*BACKS):
+    for panel in bench.needed(PieceRole.BACK_BODICE):
         bench.do(_centre_neck_moved(panel, bench.amount_mm))
-        change_mm = bench.now(panel).sewn_mm(EdgeRole.NECK) - panel.sewn_mm(EdgeRole.NECK)
-        grown_mm += change_mm if panel.has(EdgeRole.ARMHOLE) else 0.0
+        grown_mm += bench.now(panel).sewn_mm(EdgeRole.NECK) - panel.sewn_mm(EdgeRole.NECK)
     by_mm = bench.amount_mm
-    for panel in bench.needed(*FRONTS):
+    for panel in bench.needed(PieceRole.FRONT_BODICE):
         if bench.variant == "front lowered as much":
             bench.do(_centre_neck_moved(panel, -by_mm))
         else:

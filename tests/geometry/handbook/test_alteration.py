@@ -133,7 +133,7 @@ def test_a_landmark_that_is_not_told_asks_to_be_placed():
         landmark(Panel(DRESS.piece("front bodice")), ELBOW)
 
 
-def test_a_facing_that_is_left_behind_is_told():
+def test_a_facing_goes_along_and_is_told_where_it_must_be_left_behind():
     neck = DRESS.piece("front bodice").edge("neck")
     low, wide = (0.0, neck.end[1] - 50.0), (neck.start[0] + 32.0, neck.start[1] - 46.0)
     facing = Piece(
@@ -146,13 +146,15 @@ def test_a_facing_that_is_left_behind_is_told():
         ),
     )
     pattern = replace(DRESS, pieces=(*DRESS.pieces, facing))
-    left = [
-        finding for finding in Alteration("B08", 8.0).apply(pattern).findings if finding.code == "facing-not-changed"
-    ]
+    limited = Alteration("B08", 8.0, pieces=("front bodice",)).apply(pattern)
+    left = [finding for finding in limited.findings if finding.code == "facing-not-changed"]
     assert [finding.piece for finding in left] == ["front neck facing"]
-    after = Alteration("B01", 8.0).apply(pattern).pattern
-    shell, faced = (after.piece(name).edge("neck").length_mm for name in ("front bodice", "front neck facing"))
-    assert faced == pytest.approx(shell, abs=1.5)
+    for entry in ("B01", "B02", "B03", "B05", "B08"):
+        outcome = Alteration(entry, 8.0).apply(pattern)
+        assert "facing-not-changed" not in {finding.code for finding in outcome.findings}
+        shell, faced = (outcome.pattern.piece(name) for name in ("front bodice", "front neck facing"))
+        assert faced.edge("neck").length_mm == pytest.approx(shell.edge("neck").length_mm)
+        assert faced.edge("centre front").length_mm == pytest.approx(50.0, abs=0.5)
 
 
 def test_uneven_shoulders_change_one_half_only():
