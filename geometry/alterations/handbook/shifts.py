@@ -18,7 +18,7 @@ _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 _ALONG = math.cos(math.radians(20.0))
 """A place between corners that moved nearly along its edge only shows that the edge became longer; own choice."""
 
-_MARKS_MORE = 3.0
+_MARKS_MORE = 3.4
 """A dart or notch that moved so many times as far as any place of the outline is what it is about; own choice."""
 
 
