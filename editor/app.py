@@ -54,9 +54,11 @@ def _furnish(window: Window, path: Path | None) -> None:
     """Once the bare window is painted: what is slow to load."""
     from editor.commands.file import open_path
     from editor.commands.safekeeping import offer_recovery
+    from editor.tidying import Tidying
     from editor.trouble import catch_trouble
 
     catch_trouble(window)
+    Tidying(window)
     window.furnish()
     if path is not None:
         open_path(window, path)
