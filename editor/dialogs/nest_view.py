@@ -24,6 +24,8 @@ _GAP_MM: Final = 60.0
 _GRIP_PX: Final = 14.0
 _DRAG_PX: Final = 4.0
 _KEY_STEP: Final = 0.25
+_NAME_SHARE: Final = 0.32
+"""How high on a piece its name stands: below armholes and caps."""
 _SAME: Final = 0.005
 
 
@@ -110,8 +112,9 @@ class NestView(QWidget):
                 self._draw(painter, piece)
         painter.setPen(self._look.colour("soft"))
         for piece in self._nest.sample.pieces:
-            middle = (np.array(piece.bounds_mm[:2]) + np.array(piece.bounds_mm[2:])) / 2
-            (x, y), width = self._seen(piece.name, middle[None, :])[0], 160
+            x0, y0, x1, y1 = piece.bounds_mm
+            place = np.array([[(x0 + x1) / 2, y0 + _NAME_SHARE * (y1 - y0)]])
+            (x, y), width = self._seen(piece.name, place)[0], 160
             painter.drawText(QRectF(x - width / 2, y - 10, width, 20), Qt.AlignmentFlag.AlignCenter, piece.name)
         if self._held is not None:
             self._draw_held(painter)

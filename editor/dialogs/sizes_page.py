@@ -85,6 +85,7 @@ class SizesPage(QWidget):
         row.addWidget(self.take_all)
         left = QVBoxLayout()
         left.addWidget(scroll, 1)
+        left.addWidget(self.found)
         left.addLayout(said)
         left.addLayout(row)
         right = QVBoxLayout()
@@ -103,7 +104,6 @@ class SizesPage(QWidget):
         for widget in (self.edge, QLabel("goes over"), self.way):
             over.addWidget(widget, 1 if widget is self.edge else 0)
         right.addLayout(over)
-        right.addWidget(self.found)
         right.addWidget(self.trouble)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -40,6 +40,7 @@ from geometry.fitting.body import Hand, Taken
 from geometry.fitting.levels import CornerPull, EdgeTransition, SizeBlend, Transition
 from geometry.fitting.measures import Measure
 from geometry.fitting.size_chart import chart_off_pieces
+from geometry.fitting.size_choice import Bones
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import EdgePlace, EdgeRef, Seam, Stretch
 from tests.editor.test_hostile_pictures import png
@@ -111,6 +112,10 @@ def _ease(data: DataObject, session: Session) -> Project:
         return with_seam(session.project, replace(_seam(data, session), ease_mm=band))
     measure = data.draw(st.sampled_from(Measure))
     return with_ease(session.project, measure, data.draw(st.none() | st.floats(-20, 120)))
+
+
+def _bones(data: DataObject, session: Session) -> Project:
+    return session.project.with_wearer(replace(session.wearer, bones=data.draw(st.sampled_from(Bones))))
 
 
 def _sizes(data: DataObject, session: Session) -> Project:
@@ -212,6 +217,7 @@ SAYINGS: dict[str, Saying] = dict(
         _said("Forget seam", lambda data, session: without_seam(session.project, _seam(data, session).id)),
         _said("Change ease", _ease),
         _said("Choose sizes", _sizes),
+        _said("Say how the bones are", _bones),
         _said("Change limits", _limits),
         _said("Change size chart", _chart),
         _said("Take over steps", _taken_over),
