@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -17,6 +18,7 @@ from geometry.curves.mitre import Cut, cornered_ring
 from geometry.curves.parallel import Parallel, parallel, without_loops
 from geometry.dart_cap import capped
 from geometry.findings import Finding, Level
+from geometry.identity import Same
 from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import CornerCut, Edge, EdgeRole
 from geometry.model.piece import Piece
@@ -27,6 +29,9 @@ SEAM_MM = 15.0
 
 HEM_MM = 40.0
 """About 1 1/2 in for the hem of a flared skirt; from memory."""
+
+_KEPT = 256
+"""Of how many pieces cutting lines are kept: a piece is asked for its own by several checks and by what draws it."""
 
 
 def with_allowances(piece: Piece, *, seam_mm: float, hem_mm: float) -> Piece:
@@ -55,6 +60,12 @@ def cutting_line(piece: Piece) -> Points:
 
 def cutting_chains(piece: Piece) -> tuple[Points, ...]:
     """The cutting line of each edge in ring order, each starting where the one before ends; loops not yet cut."""
+    return _cutting_chains(Same(piece))
+
+
+@lru_cache(maxsize=_KEPT)
+def _cutting_chains(key: Same[Piece]) -> tuple[Points, ...]:
+    piece = key.value
     sides = [_cut_edge(piece, edge) for edge in piece.edges]
     widths = [edge.allowance_mm for edge in piece.edges]
     cuts = {index: cut for index in range(len(piece.edges)) if (cut := _corner_cut(piece, index)) is not None}
@@ -89,6 +100,11 @@ def _shaped(edge: Edge, shape: CornerCut, reach_mm: float, *, at_end: bool) -> C
     return lambda before, after: reversed_sides(seen(frozen_points(after[::-1]), frozen_points(before[::-1])))
 
 
+@lru_cache(maxsize=4 * _KEPT)
+def _beside(chain: Same[Points], width_mm: float) -> Parallel:
+    return parallel(chain.value, width_mm)
+
+
 def _ring(chains: tuple[Points, ...]) -> Points:
     ring = polyline.without_doubled_points(polyline.joined((*chains, chains[0][:1])))
     return frozen_points(ring[:-1])
@@ -98,7 +114,7 @@ def allowance_findings(piece: Piece) -> tuple[Finding, ...]:
     """A warning for each edge whose allowance is wider than its bends allow, and for each loop that was cut off."""
     findings = []
     for edge in piece.edges:
-        lost = _truly_lost(parallel(edge.points, edge.allowance_mm), edge.allowance_mm)
+        lost = _truly_lost(_beside(Same(edge.points), edge.allowance_mm), edge.allowance_mm)
         if len(lost):
             findings.append(_too_wide(piece, edge, as_point(lost[len(lost) // 2])))
     ring = _ring(cutting_chains(piece))
@@ -227,22 +243,26 @@ def _leg_meets(chain: Points, tip: Point, mouth: Point) -> float:
 
 def uncapped_darts(piece: Piece) -> tuple[Dart, ...]:
     """The darts on edges with an allowance past which the cutting line runs without a cap."""
-    return tuple(dart for edge in piece.edges if piece.darts_on(edge.id) for dart in _capped(piece, edge)[1])
+    return tuple(
+        dart for edge in piece.edges if piece.darts_on(edge.id) for dart in _capped(Same(piece), Same(edge))[1]
+    )
 
 
 def _cut_edge(piece: Piece, edge: Edge) -> Points:
     """The parallel of one edge with the caps of its darts; across a mouth without cap it runs straight."""
-    return polyline.joined(_capped(piece, edge)[0])
+    return polyline.joined(_capped(Same(piece), Same(edge))[0])
 
 
-def _capped(piece: Piece, edge: Edge) -> tuple[tuple[Points, ...], tuple[Dart, ...]]:
+@lru_cache(maxsize=4 * _KEPT)
+def _capped(its_piece: Same[Piece], its_edge: Same[Edge]) -> tuple[tuple[Points, ...], tuple[Dart, ...]]:
     """The parts of that line in order, and the darts without a cap."""
+    piece, edge = its_piece.value, its_edge.value
     width = edge.allowance_mm
     wanted = piece.darts_on(edge.id) if width > 0 else ()
     darts = _darts_with_room(piece, edge) if wanted else []
     stops = [0.0, *(stop for dart in darts for stop in (dart.from_mm, dart.to_mm)), edge.length_mm]
     sides = [
-        parallel(polyline.part_between(edge.points, start, stop), width).points
+        _beside(Same(polyline.part_between(edge.points, start, stop)), width).points
         for start, stop in zip(stops[::2], stops[1::2], strict=True)
     ]
     done: list[Points] = []

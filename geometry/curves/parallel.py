@@ -15,6 +15,9 @@ from geometry.tolerance import FLOAT_MM, PARALLEL_MM, RING_ROUNDS, SAME_POINT_MM
 _ROWS = 256
 """Segments compared with all others in one go, so that dense rings stay within some megabytes."""
 
+_TURNED = np.array([1.0, -1.0])
+"""(y, x) times this is (x, y) turned to the right."""
+
 
 @dataclass(frozen=True, slots=True)
 class Parallel:
@@ -51,26 +54,26 @@ def parallel(chain: Points, distance_mm: float) -> Parallel:
     along = steps / sizes[:, None]
     if len(along) == 1:
         return Parallel(frozen_points(clean + _right_of(along) * distance_mm), nothing_lost)
-    kept = _forward_segments(clean, along, distance_mm)
+    kept, joints = _forward_segments(clean, along, distance_mm)
     lost = clean[:-1][~kept]
-    return Parallel(_joined(clean, along, kept, distance_mm), frozen_points(lost))
+    return Parallel(_joined(clean, along, kept, joints, distance_mm), frozen_points(lost))
 
 
 def _right_of(along: Points) -> Points:
-    right: Points = np.column_stack([along[:, 1], -along[:, 0]])
+    right: Points = along[:, ::-1] * _TURNED
     return right
 
 
-def _forward_segments(chain: Points, along: Points, distance_mm: float) -> NDArray[np.bool_]:
-    """Which segments still run forwards once those that run backwards have gone."""
+def _forward_segments(chain: Points, along: Points, distance_mm: float) -> tuple[NDArray[np.bool_], Points]:
+    """Which segments still run forwards once those that run backwards have gone, and where they then meet."""
     kept = np.ones(len(along), dtype=np.bool_)
     for _ in range(RING_ROUNDS):
         index = np.flatnonzero(kept)
+        joints = _meeting_points(chain, along, index, distance_mm)
         if len(index) < 2:
             break
-        joints = _meeting_points(chain, along, index, distance_mm)
-        starts = chain[index] + _right_of(along[index]) * distance_mm
-        ends = chain[index + 1] + _right_of(along[index]) * distance_mm
+        aside = _right_of(along[index]) * distance_mm
+        starts, ends = chain[index] + aside, chain[index + 1] + aside
         starts[1:], ends[:-1] = joints, joints
         backwards = np.einsum("ij,ij->i", ends - starts, along[index]) < -FLOAT_MM
         if not backwards.any():
@@ -78,7 +81,9 @@ def _forward_segments(chain: Points, along: Points, distance_mm: float) -> NDArr
         kept[index[backwards]] = False
         if not kept.any():
             kept[0] = True
-    return kept
+    else:
+        joints = _meeting_points(chain, along, np.flatnonzero(kept), distance_mm)
+    return kept, joints
 
 
 def _meeting_points(chain: Points, along: Points, index: NDArray[np.intp], distance_mm: float) -> Points:
@@ -99,12 +104,11 @@ def _meeting_points(chain: Points, along: Points, index: NDArray[np.intp], dista
     return joints
 
 
-def _joined(chain: Points, along: Points, kept: NDArray[np.bool_], distance_mm: float) -> Points:
+def _joined(chain: Points, along: Points, kept: NDArray[np.bool_], joints: Points, distance_mm: float) -> Points:
     index = np.flatnonzero(kept)
     right = _right_of(along)
     first = chain[index[0]] + right[index[0]] * distance_mm
     last = chain[index[-1] + 1] + right[index[-1]] * distance_mm
-    joints = _meeting_points(chain, along, index, distance_mm)
     before, after = along[index[:-1]], along[index[1:]]
     turn = np.arctan2(before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0], np.einsum("ij,ij->i", before, after))
     widest = 2.0 * math.acos(abs(distance_mm) / (abs(distance_mm) + PARALLEL_MM))
