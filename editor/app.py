@@ -9,7 +9,7 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
 from editor.theme import Look
-from editor.window import OncePainted, Window
+from editor.window import OncePainted, Window, is_dark
 
 
 def application() -> QApplication:
@@ -27,7 +27,7 @@ def application() -> QApplication:
 
 def bare_window(app: QApplication, settings: QSettings, *, with_sides: bool = True) -> Window:
     """A window that can be shown at once; ``furnish`` makes it whole."""
-    look = Look(app, dark=_starts_dark(app, settings))
+    look = Look(app, dark=is_dark(settings))
     window = Window(look, settings, with_sides=with_sides)
     look.setParent(window)
     return window
@@ -63,13 +63,3 @@ def _furnish(window: Window, path: Path | None) -> None:
     if path is not None:
         open_path(window, path)
     offer_recovery(window)
-
-
-def _starts_dark(app: QApplication, settings: QSettings) -> bool:
-    """As chosen last time, else as the desktop is."""
-    chosen = settings.value("dark")
-    if chosen is not None:
-        return str(chosen).lower() == "true"
-    from PySide6.QtCore import Qt
-
-    return app.styleHints().colorScheme() is Qt.ColorScheme.Dark

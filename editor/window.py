@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSettings, QSize, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
 
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
@@ -29,6 +29,14 @@ _SIDES_SHARES: Final = (0.21, 0.26)
 _SIZE_PX: Final = QSize(1440, 900)
 _FRAME_PX: Final = QSize(0, 30)
 """What the desktop may put round a window."""
+
+
+def is_dark(settings: QSettings) -> bool:
+    """As chosen once, else as the desktop is."""
+    chosen = settings.value("dark")
+    if chosen is not None:
+        return str(chosen).lower() == "true"
+    return QGuiApplication.styleHints().colorScheme() is Qt.ColorScheme.Dark
 
 
 def sides_px(window_px: int) -> tuple[int, int]:
@@ -64,7 +72,7 @@ class Window(QMainWindow):
         self.setObjectName("window")
         self.setWindowTitle("Dartwise")
         self.setWindowIcon(look.icon("dartwise"))
-        look.changed.connect(lambda: settings.setValue("dark", look.is_dark))
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_desktop)
         geometry = settings.value("geometry")
         if geometry is None or not self.restoreGeometry(geometry):
             self.resize(_SIZE_PX.boundedTo(self.screen().availableSize() - _FRAME_PX))
@@ -265,6 +273,9 @@ class Window(QMainWindow):
             file.save(self, then)
         elif button == QMessageBox.StandardButton.Discard:
             then()
+
+    def _follow_desktop(self) -> None:
+        self.look.set_dark(is_dark(self.settings))
 
     def _close_now(self) -> None:
         self._leaving = True

@@ -11,6 +11,11 @@ def _turn_notes(desk: Desk) -> None:
     desk.table.update()
 
 
+def _change_light(desk: Desk) -> None:
+    desk.look.set_dark(not desk.look.is_dark)
+    desk.settings.setValue("dark", desk.look.is_dark)
+
+
 VIEW = Menu(
     "&View",
     (
@@ -51,7 +56,7 @@ VIEW = Menu(
         ),
         None,
         Command(
-            "dark", "&Dark", "Change between light and dark", lambda desk: desk.look.set_dark(not desk.look.is_dark),
+            "dark", "&Dark", "Change between light and dark", _change_light,
             "Ctrl+Shift+D", "dark", is_on=lambda desk: desk.look.is_dark,
         ),
     ),

@@ -14,7 +14,7 @@ from geometry.alterations.slash import Slash
 STEPS: Final = (
     ("looked", "Look round", "Turn the wheel to zoom. Hold Space and drag to move the table. Ctrl+0 shows everything."),
     ("picked", "Pick something", "Click a piece, an edge or a dart: its figures appear at the left."),
-    ("slashed", "Slash a piece", "Press S. Click the hem of a skirt, then its waist, and the waist end once more to hinge it"
+    ("slashed", "Slash a piece", "Press S. Click the hem of a skirt, then its waist, and that end once more to hinge it"
      " there. Drag the handle, and press Enter."),
     ("changed", "Change your mind", "The journal keeps every step. Type another amount there: the piece follows."),
     ("checked", "Look before you cut", "Before cutting lists what no longer fits. Click a line to see the place."),

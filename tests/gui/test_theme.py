@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 
 from editor.text import LEVEL_WORDS
 from editor.theme import Look
+from editor.window import Window
 from geometry.findings import Level
 
 TEXT = ("ink", "soft", *Level)
@@ -49,3 +51,19 @@ def test_levels_differ_in_word_and_shape_and_not_in_colour_alone(qapp: QApplicat
     look = Look(qapp)
     shapes = {look.pixmap(level.value, "ink", 32).toImage().bits().tobytes() for level in Level}
     assert len(shapes) == len(set(LEVEL_WORDS.values())) == 3
+
+
+def test_the_window_follows_the_desktop_until_light_or_dark_is_chosen(
+    qapp: QApplication, empty_window: Window, kept_settings: QSettings
+) -> None:
+    hints = qapp.styleHints()
+    kept_settings.remove("dark")
+    try:
+        hints.setColorScheme(Qt.ColorScheme.Dark)
+        assert empty_window.look.is_dark is (hints.colorScheme() is Qt.ColorScheme.Dark)
+        kept_settings.setValue("dark", False)
+        hints.setColorScheme(Qt.ColorScheme.Light)
+        hints.setColorScheme(Qt.ColorScheme.Dark)
+        assert not empty_window.look.is_dark
+    finally:
+        hints.unsetColorScheme()
