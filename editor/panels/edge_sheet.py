@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit
 
 from editor.commands import trueing
@@ -20,10 +20,10 @@ from geometry.model.piece import Piece
 
 _CUT_WORDS: Final = {
     CornerCut.MITRED: "mitred",
-    CornerCut.SQUARED: "squared to this seam",
-    CornerCut.MIRRORED: "mirrored, for a turned-up hem",
+    CornerCut.SQUARED: "squared",
+    CornerCut.MIRRORED: "mirrored, for a hem",
 }
-_LABEL_PX: Final = 110
+_LABEL_PX: Final = 90
 
 
 class EdgeSheet(Figures):
@@ -93,8 +93,9 @@ class EdgeSheet(Figures):
         self.level.setVisible(edge.role is EdgeRole.HEM)
         for at, (words, choice) in self.corners.items():
             other = neighbour(piece, edge.id, at)
-            words.setText(f"Corner at {other.id}")
-            words.setToolTip(words.text())
+            full = f"Corner at {other.id}"
+            words.setText(words.fontMetrics().elidedText(full, Qt.TextElideMode.ElideRight, _LABEL_PX))
+            words.setToolTip(full)
             choice.setAccessibleName(f"Allowance of the {edge.id} at the corner with the {other.id}")
             cut = edge.start_cut if at is End.START else edge.end_cut
             choice.setCurrentIndex(choice.findData(cut))
@@ -136,7 +137,8 @@ class EdgeSheet(Figures):
     def _corner_row(self, at: End) -> tuple[QLabel, QComboBox]:
         """How the allowance is cut at one end."""
         words, choice = QLabel(), QComboBox()
-        words.setMaximumWidth(_LABEL_PX)
+        choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        choice.setMinimumContentsLength(8)
         words.setBuddy(choice)
         choice.setToolTip(
             "Mitred runs on to the next allowance; squared ends square to this seam, which is sewn first; mirrored is "

@@ -14,6 +14,10 @@ from editor.commands.file import open_path
 from editor.dialogs.clean_up import CleanUpDialog
 from editor.dialogs.outline_page import OutlineDialog
 from editor.dialogs.units import UnitsDialog
+from editor.formats.dxf_writer import write_drawing
+from editor.formats.grade_rules import write_rules
+from editor.formats.grading_out import graded_drawing
+from editor.formats.import_pattern import import_pattern
 from editor.window import Window
 from geometry.units import MM_PER_INCH, Unit
 
@@ -176,3 +180,13 @@ def test_the_standard_sample_offers_its_seven_sizes(qtbot: QtBot, empty_window: 
     dialog.sizes.setCurrentIndex(1)
     qtbot.mouseClick(begin_button(dialog), LEFT)
     assert empty_window.session.base.size == sizes[1]
+
+
+def test_a_graded_drawing_opens_in_all_its_sizes(qtbot: QtBot, empty_window: Window, tmp_path: Path) -> None:
+    nest = import_pattern(SAMPLES / "dress.dxf").nest
+    drawing, table = graded_drawing(nest)
+    write_drawing(drawing, tmp_path / "graded.dxf", unit="mm")
+    write_rules(table, tmp_path / "graded.rul")
+    dialog = dialog_for(empty_window, tmp_path / "graded.dxf")
+    qtbot.mouseClick(begin_button(dialog), LEFT)
+    assert empty_window.session.project.base.nest.sizes == nest.sizes
