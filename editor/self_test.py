@@ -30,7 +30,8 @@ def self_test(folder: Path) -> int:
     base = Base(came_in.source_name, came_in.source_bytes, came_in.unit, came_in.nest)
     window.session.open_project(new_project(base), findings=came_in.findings)
     window.show()
-    colours = {window.table.grab().toImage().pixel(x, 200) for x in range(0, 400, 3)}
+    seen = window.table.grab().toImage()
+    colours = {seen.pixel(x, seen.height() // 2) for x in range(0, seen.width(), 3)}
     sheets = plan(pictures_of(subject_of(window.session)), replace(PrintJob(), title=came_in.nest.name))
     write_pdf(sheets, folder / "self-test.pdf")
     path = folder / "self-test.dartwise"
