@@ -18,9 +18,9 @@ from PySide6.QtWidgets import (
 )
 
 from editor.commands.registry import Desk
+from editor.dialogs.photo_reading import LONGEST_PX, pixmap_of
 from editor.dialogs.photo_view import PhotoView
 from editor.dialogs.trouble_line import TroubleLine
-from editor.document.picture import picture_in
 from editor.document.rounds import LARGEST_PHOTO_BYTES, PHOTO_ENDINGS, photo, with_photo, without_photo
 from editor.reading import read_limited
 from geometry.errors import PatternError
@@ -78,10 +78,8 @@ class PhotoShelf(QWidget):
             self._names = names
             self.list.clear()
             for number, name in enumerate(names, start=1):
-                picture = _readable(photo(project, name))
-                item = QListWidgetItem(QIcon() if picture is None else QIcon(picture.scaled(
-                    _THUMB * 2, Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
-                )), "cannot be shown" if picture is None else "")  # fmt: skip
+                picture = _readable(photo(project, name), longest_px=2 * _THUMB.width())
+                item = QListWidgetItem(QIcon(picture or QPixmap()), "" if picture else "cannot be shown")
                 item.setData(_NAME, name)
                 item.setData(Qt.ItemDataRole.AccessibleTextRole, f"photo {number}")
                 self.list.addItem(item)
@@ -98,7 +96,7 @@ class PhotoShelf(QWidget):
             return
         try:
             data = read_limited(path, most_bytes=LARGEST_PHOTO_BYTES)
-            _shown(data)
+            pixmap_of(data)
             changed = with_photo(project, wearer.id, shown.id, data)
         except (OSError, ValueError) as error:
             self._trouble.say(getattr(error, "sentence", f"{path.name} cannot be read."))
@@ -142,21 +140,9 @@ class PhotoShelf(QWidget):
             self._session.state("Remove photo", without_photo(project, wearer.id, shown.id, item.data(_NAME)))
 
 
-def _readable(data: bytes) -> QPixmap | None:
+def _readable(data: bytes, *, longest_px: int = LONGEST_PX) -> QPixmap | None:
     """The picture, ``None`` where it cannot be shown."""
     try:
-        return _shown(data)
+        return pixmap_of(data, longest_px=longest_px)
     except PatternError:
         return None
-
-
-def _shown(data: bytes) -> QPixmap:
-    """The picture, read as the kind that its first bytes say and as no other.
-
-    Raises:
-        PatternError: it cannot be shown.
-    """
-    picture = QPixmap()
-    if not picture.loadFromData(data, picture_in(data).kind):
-        raise PatternError("The picture is damaged; choose another one.", code="bad-photo")
-    return picture
