@@ -126,6 +126,7 @@ class Bench(QObject):
         """An amount is typed."""
         self.tool.set_amount(amount_mm, self.sheets.scene)
         self.refresh()
+        self.hint_changed.emit(self.preview.hint)  # in place of what was refused while it was half typed
 
     # -- what is seen
 

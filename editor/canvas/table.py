@@ -88,7 +88,6 @@ class Table(QWidget):
         bench.tool_changed.connect(self.tool_changed)
         session.project_changed.connect(self.cancel)
         self._field.typed.connect(bench.set_amount)
-        self._field.typed.connect(lambda _: self.hint_changed.emit(self.hint))  # in place of a refusal halfway
         self._field.refused.connect(self.hint_changed)
         self._field.done.connect(self._amount_done)
         self._field.dropped.connect(self._amount_dropped)
