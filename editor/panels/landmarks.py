@@ -123,7 +123,7 @@ class LandmarksPanel(QWidget):
     def _item_of(self, picked: tuple[str, str]) -> QTreeWidgetItem | None:
         groups = (self.list.topLevelItem(at) for at in range(self.list.topLevelItemCount()))
         rows = (group.child(at) for group in groups if group is not None for at in range(group.childCount()))
-        return next((row for row in rows if tuple(row.data(0, _WHOSE)) == picked), None)
+        return next((row for row in rows if row is not None and tuple(row.data(0, _WHOSE)) == picked), None)
 
     def _pick(self, item: QTreeWidgetItem | None) -> None:
         whose = item.data(0, _WHOSE) if item is not None else None

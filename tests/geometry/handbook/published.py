@@ -53,57 +53,70 @@ class Value:
 
 def values() -> tuple[Value, ...]:
     """All of them."""
-    parts = (_shared(), _full_bust(), _transfers(), _wedges(), _upper_arm(), _shoulders(), _crotch_depth(), _cups())
+    parts = (
+        _cup_differences(),
+        _shared(),
+        _given_by_the_book(),
+        _full_bust(),
+        _transfers(),
+        _wedges(),
+        _upper_arm(),
+        _shoulders(),
+        _crotch_depth(),
+        _cups(),
+    )
     return tuple(value for part in parts for value in part)
+
+
+def _inches(what: str, expected: float, source: str, made: Callable[[], float]) -> Value:
+    return Value(what, expected, 1e-9, source, made)
+
+
+def _cup_differences() -> Iterator[Value]:
+    """Full bust on high bust and what the pattern was drafted for; how much is wanted, in all and on each half front."""
+    for full, wanted in ((37, 1.0), (38, 2.0), (35, -1.0)):
+        yield _inches(
+            f"cup: {full} on 34, drafted for 2",
+            wanted,
+            WORKED_OUT,
+            lambda full=full: shares.cup_difference_mm(full * IN, 34 * IN, 2 * IN) / IN,
+        )
+        yield _inches(f"full bust of {wanted:g}, each half front", wanted / 2, WORKED_OUT, _amount_in("D01", wanted))
+
+
+def _amount_in(code: str, difference_in: float) -> Callable[[], float]:
+    return lambda: entry_of(code).amount.from_difference(difference_in * IN) / IN
 
 
 def _shared() -> Iterator[Value]:
     """How a difference becomes what each piece or edge gets, inches."""
+    textbook = "a clothing textbook, adjusting a pattern"
+    yield _inches("a hip of 2 more, each of 4 edges", 0.5, WORKED_OUT, _amount_in("H01", 2.0))
+    yield _inches("a hip of 2 more, each of 12 edges", 1 / 6, WORKED_OUT, lambda: shares.per_edge_mm(2 * IN, 12) / IN)
+    yield _inches("a waist of 1 more, each of 4 edges", 0.25, textbook, _amount_in("G01", 1.0))
+    yield _inches(
+        "a biceps of 13 with 2 on a sleeve of 14", 1.0, "Threads, set-in sleeves (2021)", _amount_in("I01", 1)
+    )
+    yield _inches("a neckline that gapes by 1", 0.5, "Threads, neckline (2019)", _amount_in("B01", 1.0))
+    yield _inches("bust 93 wanted 102, out 2.25 on 4 edges", 0.0, WORKED_OUT, lambda: shares.left_over_mm(9, 2.25, 4))
+    yield _inches("under-bust 80 wanted 82, out the same", -7.0, WORKED_OUT, lambda: shares.left_over_mm(2, 2.25, 4))
+    yield _inches("those 7 on 8 princess edges", 0.875, WORKED_OUT, lambda: shares.per_edge_mm(7.0, 8))
 
-    def amount(code: str, difference_in: float) -> Callable[[], float]:
-        return lambda: entry_of(code).amount.from_difference(difference_in * IN) / IN
 
-    def said(what: str, expected: float, source: str, made: Callable[[], float]) -> Value:
-        return Value(what, expected, 1e-9, source, made)
-
-    cup = shares.cup_difference_mm
-    band, textbook = "Central Washington University, costume text, ch. 17", "a clothing textbook, adjusting a pattern"
-    yield said("cup: 37 on 34, drafted for 2", 1.0, WORKED_OUT, lambda: cup(37 * IN, 34 * IN, 2 * IN) / IN)
-    yield said("cup: 38 on 34, drafted for 2", 2.0, WORKED_OUT, lambda: cup(38 * IN, 34 * IN, 2 * IN) / IN)
-    yield said("cup: 35 on 34, drafted for 2", -1.0, WORKED_OUT, lambda: cup(35 * IN, 34 * IN, 2 * IN) / IN)
-    for difference, each in ((1.0, 0.5), (2.0, 1.0), (-1.0, -0.5)):
-        yield said(f"full bust of {difference:g}, each half front", each, WORKED_OUT, amount("D01", difference))
-    yield said("a hip of 2 more, each of 4 edges", 0.5, WORKED_OUT, amount("H01", 2.0))
-    yield said("a hip of 2 more, each of 12 edges", 1 / 6, WORKED_OUT, lambda: shares.per_edge_mm(2 * IN, 12) / IN)
-    yield said("a waist of 1 more, each of 4 edges", 0.25, textbook, amount("G01", 1.0))
-    yield said("a biceps of 13 with 2 on a sleeve of 14", 1.0, "Threads, set-in sleeves (2021)", amount("I01", 1.0))
-    yield said("a neckline that gapes by 1", 0.5, "Threads, neckline (2019)", amount("B01", 1.0))
-    yield said("a tuck that shortens by 1", 0.5, band, lambda: shares.tuck_depth_mm(IN) / IN)
+def _given_by_the_book() -> Iterator[Value]:
+    """Tuck, skirt, back shoulder and hem of a leg, inches."""
+    band = "Central Washington University, costume text, ch. 17"
+    yield _inches("a tuck that shortens by 1", 0.5, band, lambda: shares.tuck_depth_mm(IN) / IN)
     for part, name in enumerate(("below the hip", "at the hem")):
-        yield said(
-            f"a skirt 5 longer, {name}",
-            2.5,
-            NEW_DRESSMAKER,
-            lambda part=part: shares.skirt_length_mm(5 * IN)[part] / IN,
-        )
+        made = lambda part=part: shares.skirt_length_mm(5 * IN)[part] / IN  # noqa: E731
+        yield _inches(f"a skirt 5 longer, {name}", 2.5, NEW_DRESSMAKER, made)
     for part, name in enumerate(("taken off the back", "added in front")):
-        yield said(
-            f"a back shoulder 1/2 longer, {name}",
-            0.25,
-            NEW_DRESSMAKER,
-            lambda part=part: shares.broad_back_armhole_mm(IN / 2)[part] / IN,
-        )
-    yield said("bust 93 wanted 102, out 2.25 on 4 edges", 0.0, WORKED_OUT, lambda: shares.left_over_mm(9.0, 2.25, 4))
-    yield said("under-bust 80 wanted 82, out the same", -7.0, WORKED_OUT, lambda: shares.left_over_mm(2.0, 2.25, 4))
-    yield said("those 7 on 8 princess edges", 0.875, WORKED_OUT, lambda: shares.per_edge_mm(7.0, 8))
+        made = lambda part=part: shares.broad_back_armhole_mm(IN / 2)[part] / IN  # noqa: E731
+        yield _inches(f"a back shoulder 1/2 longer, {name}", 0.25, NEW_DRESSMAKER, made)
     for hem, front, back in ((17.0, 4.0, 4.5), (16.0, 3.75, 4.25), (20.0, 4.75, 5.25)):
         for part, (name, half) in enumerate((("front", front), ("back", back))):
-            yield said(
-                f"a hem of {hem:g}, half {name}",
-                half,
-                TEXTBOOK_TAPER,
-                lambda hem=hem, part=part: shares.leg_half_widths_mm(hem * IN)[part] / IN,
-            )
+            made = lambda hem=hem, part=part: shares.leg_half_widths_mm(hem * IN)[part] / IN  # noqa: E731
+            yield _inches(f"a hem of {hem:g}, half {name}", half, TEXTBOOK_TAPER, made)
 
 
 def _full_bust() -> Iterator[Value]:
