@@ -25,10 +25,10 @@ def application() -> QApplication:
     return app
 
 
-def bare_window(app: QApplication, settings: QSettings, *, with_sides: bool = True) -> Window:
-    """A window that can be shown at once; ``furnish`` makes it whole."""
+def bare_window(app: QApplication, settings: QSettings, *, opening: str = "") -> Window:
+    """A window that can be shown at once and says what it is opening; ``furnish`` makes it whole."""
     look = Look(app, dark=is_dark(settings))
-    window = Window(look, settings, with_sides=with_sides)
+    window = Window(look, settings, opening=opening)
     look.setParent(window)
     return window
 
@@ -44,7 +44,7 @@ def main(path: Path | None = None) -> int:
     """Open the window, with a project or drawing if one is given, and stay until it is closed."""
     app = application()
     settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "dartwise", "dartwise")
-    window = bare_window(app, settings, with_sides=path is not None)
+    window = bare_window(app, settings, opening=path.name if path else "")
     window.installEventFilter(OncePainted(window, lambda: _furnish(window, path)))
     window.show()
     return app.exec()

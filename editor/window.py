@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSettings, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
-from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QMainWindow, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QLabel, QMainWindow, QMessageBox, QWidget
 
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
 from editor.theme import Look
@@ -61,7 +61,7 @@ class Window(QMainWindow):
     table: Table
     furnishing: Furnishing
 
-    def __init__(self, look: Look, settings: QSettings, *, with_sides: bool = True) -> None:
+    def __init__(self, look: Look, settings: QSettings, *, opening: str = "") -> None:
         super().__init__()
         self.look, self.settings = look, settings
         self._dialogs: list[QDialog] = []
@@ -76,7 +76,7 @@ class Window(QMainWindow):
         geometry = settings.value("geometry")
         if geometry is None or not self.restoreGeometry(geometry):
             self.resize(_SIZE_PX.boundedTo(self.screen().availableSize() - _FRAME_PX))
-        self.setCentralWidget(_bare(sides_px(self.width()) if with_sides else (), dark=look.is_dark))
+        self.setCentralWidget(_bare(sides_px(self.width()) if opening else (), opening, dark=look.is_dark))
 
     def furnish(self) -> None:
         """Load and put in everything that stands in the window; nothing is open then."""
@@ -365,14 +365,16 @@ class OncePainted(QObject):
         return False
 
 
-def _bare(sides: tuple[int, ...], *, dark: bool) -> QWidget:
-    """The table, and the sides if there will be any, before anything stands there."""
+def _bare(sides: tuple[int, ...], opening: str, *, dark: bool) -> QWidget:
+    """The table, and the sides if there will be any, before anything stands there; says what is being opened."""
     bare = QWidget()
     row = QHBoxLayout(bare)
     row.setContentsMargins(0, 0, 0, 0)
     row.setSpacing(1)
-    table = QWidget()
-    table.setStyleSheet(f"background: {(LAMPLIGHT if dark else DAYLIGHT).table}")
+    palette = LAMPLIGHT if dark else DAYLIGHT
+    table = QLabel(f"Opening {opening} …" if opening else "")
+    table.setAlignment(Qt.AlignmentFlag.AlignCenter)
+    table.setStyleSheet(f"background: {palette.table}; color: {palette.text}")
     row.addWidget(table, 1)
     for at, width_px in zip((0, -1), sides, strict=False):
         side = QWidget()
