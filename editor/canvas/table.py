@@ -67,7 +67,7 @@ class Table(QWidget):
         self._keeps_fitting, self._shows_focus = True, False
         self._picture = Picture(self.palette().color(QPalette.ColorRole.Window), self.font())
         self._ring: tuple[Point, float] | None = None
-        self._sizes, self._compared, self.notes = SizeLines(session), ComparedLines(), NoteMarks(session)
+        self._sizes, self._compared, self.notes = SizeLines(session), ComparedLines(), NoteMarks(session, self)
         self._field = AmountField(self)
         self._amount_before = 0.0
         self._sharpen = QTimer(self, singleShot=True, interval=_SETTLED_MS)

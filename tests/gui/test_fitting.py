@@ -196,6 +196,21 @@ def test_undo_that_takes_away_the_toile_shown_leaves_fitting_on_another(
     assert fitting.who.currentText() == "Odile, final"
 
 
+def test_the_place_of_a_note_is_marked_on_the_table_and_tells_its_words(
+    fitting: FittingDialog, empty_window: Window
+) -> None:
+    session, table = empty_window.session, empty_window.table
+    (note,) = session.round.notes
+    sheet = table.bench.sheets.scene.sheets[note.piece]
+    x, y = table.viewport.to_px(sheet.to_table((note.x, note.y)))
+    before = table.grab().toImage().pixel(round(x + 9), round(y))
+    empty_window.furnishing.actions.by_id["note-marks"].trigger()
+    assert table.grab().toImage().pixel(round(x + 9), round(y)) != before
+    assert table.notes.words_at((x, y)) == ""
+    empty_window.furnishing.actions.by_id["note-marks"].trigger()
+    assert table.notes.words_at((x + 4, y)) == note.text
+
+
 def test_a_name_and_a_day_typed_on_the_page_are_the_toiles(
     fitting: FittingDialog, empty_window: Window, qtbot: QtBot
 ) -> None:
