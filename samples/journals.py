@@ -32,10 +32,10 @@ def odile() -> tuple[Record, ...]:
     return _recorded(
         ODILE_SIZE,
         (
-            ("Full bust: 1 in more than the pattern, half of it on the half front.", _full_bust),
-            ("Waist 15 mm lower, front ...", lambda p: _lengthened(p.piece("front bodice"), 15.0)),
-            ("... and back by the same.", lambda p: _lengthened(p.piece("back bodice"), 15.0)),
-            ("Upper arm 20 mm more in all.", _upper_arm),
+            ("Fuller bust than the pattern is drafted for.", _full_bust),
+            ("Long in the waist, front …", lambda p: _lengthened(p.piece("front bodice"), 15.0)),
+            ("… and back by the same.", lambda p: _lengthened(p.piece("back bodice"), 15.0)),
+            ("Fuller upper arm; the cap's seam keeps its length.", _upper_arm),
             ("Some of the cap's height given back.", lambda p: _higher_cap(p.piece("sleeve"), 4.0)),
         ),
     )
@@ -46,13 +46,13 @@ def maren() -> tuple[Record, ...]:
     return _recorded(
         MAREN_SIZE,
         (
-            ("Waist 20 mm higher, front ...", lambda p: _lengthened(p.piece("front bodice"), -20.0)),
-            ("... and back by the same.", lambda p: _lengthened(p.piece("back bodice"), -20.0)),
-            ("Shoulder about 5 mm narrower, front ...", lambda p: _narrower(p.piece("front bodice"), 0.4, 0.55)),
-            ("... and back.", lambda p: _narrower(p.piece("back bodice"), 0.75, 0.45)),
-            ("Skirt 40 mm shorter, front ...", lambda p: _lengthened(p.piece("front skirt"), -40.0)),
-            ("... and back by the same.", lambda p: _lengthened(p.piece("back skirt"), -40.0)),
-            ("Arm 20 mm shorter.", lambda p: _lengthened(p.piece("sleeve"), -20.0, where="below elbow")),
+            ("Short in the waist, front …", lambda p: _lengthened(p.piece("front bodice"), -20.0)),
+            ("… and back by the same.", lambda p: _lengthened(p.piece("back bodice"), -20.0)),
+            ("Narrow shoulders, front …", lambda p: _narrower(p.piece("front bodice"), 0.4, 0.55)),
+            ("… and back.", lambda p: _narrower(p.piece("back bodice"), 0.75, 0.45)),
+            ("Shorter skirt, front …", lambda p: _lengthened(p.piece("front skirt"), -40.0)),
+            ("… and back by the same.", lambda p: _lengthened(p.piece("back skirt"), -40.0)),
+            ("Shorter arm.", lambda p: _lengthened(p.piece("sleeve"), -20.0, where="below elbow")),
         ),
     )
 
