@@ -27,7 +27,7 @@ def test_unit_and_darkness_are_as_they_were_left(qtbot: QtBot, qapp: QApplicatio
     first = build(qapp, kept_settings)
     qtbot.addWidget(first)
     first.session.set_unit(Unit.INCH)
-    first.look.set_dark(True)
+    first.furnishing.actions.by_id["dark"].trigger()
     second = build(qapp, kept_settings)
     qtbot.addWidget(second)
     assert second.session.unit is Unit.INCH
