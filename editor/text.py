@@ -157,6 +157,10 @@ def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def _grain_words(step: Any) -> str:
+    return f"{abs(step.turn_deg):.1f}° off" if abs(step.turn_deg) % 180 > 0.05 else "along"
+
+
 def _slash_words(step: Any) -> str:
     verb = "Fold out" if step.amount_mm < 0 else "Slash"
     cuts = step.cuts
@@ -238,6 +242,9 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "cut-corner": lambda step: f"Allowance of the {step.edge} of the {step.piece}, {step.shape} at its {step.at}",
     "alteration": _alteration_words,
     "place-landmark": lambda step: f"Mark the {step.landmark} on the {step.piece}",
+    "draw-grain": lambda step: f"Draw the grain of the {step.piece} {_grain_words(step)} its {step.edge}",
+    "set-quantity": lambda step: f"Cut {step.quantity} of the {step.piece}, and say so on it",
+    "place-hole": lambda step: f"Put the {step.hole} hole of the {step.piece} into the {step.dart}",
     "follow-edge": lambda step: f"Let the {step.edge} of the {step.piece} follow what it is sewn to",
     "follow-piece": lambda step: f"Cut the {step.piece} like the {step.other_piece}",
     "cut-single": lambda step: f"Cut the {step.piece} single",
@@ -266,4 +273,5 @@ _AMOUNT_WORDS: Final = {
     "match-notch": ("beyond by", "short by"),
     "set-allowance": ("make it", "make it"),
     "follow-edge": ("longer by", "shorter by"),
+    "place-hole": ("inside its tip by", "inside its tip by"),
 }

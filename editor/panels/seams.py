@@ -175,10 +175,7 @@ class SeamForm(QWidget):
         self._row: SeamRow | None = None
         self.low = LengthField("Least ease", help_text="By how much the upper side may be longer at least.")
         self.high = LengthField("Most ease", help_text="By how much the upper side may be longer at most.")
-        ease = QHBoxLayout()
-        ease.setSpacing(6)
-        for widget in (QLabel("Ease"), self.low, QLabel("to"), self.high):
-            ease.addWidget(widget)
+        ease = _row(QLabel("Ease"), self.low, QLabel("to"), self.high)
         ease.setStretch(1, 1)
         ease.setStretch(3, 1)
         self.accept = _button("Accept", "Take it as said", self._accept)
@@ -192,14 +189,8 @@ class SeamForm(QWidget):
         self.stretches = SeamStretches()
         self.stretches.seam_changed.connect(self._stretch)
         self.walk = _button("Walk…", "Lay one side along the other on the table", self._walk)
-        buttons = QHBoxLayout()
-        buttons.setSpacing(5)
-        for button in (self.accept, self.forget, self.turn, self.walk):
-            buttons.addWidget(button)
-        parts = QHBoxLayout()
-        parts.setSpacing(5)
-        for button in (self.part, self.gap):
-            parts.addWidget(button)
+        buttons = _row(self.accept, self.forget, self.turn, self.walk)
+        parts = _row(self.part, self.gap)
         parts.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 6, 12, 10)
@@ -282,6 +273,14 @@ class SeamForm(QWidget):
     def _change(self, label: str, change: Callable[[Project], Project]) -> None:
         if self._session.project is not None:
             self._session.state(label, change(self._session.project))
+
+
+def _row(*widgets: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(5)
+    for widget in widgets:
+        row.addWidget(widget)
+    return row
 
 
 def _button(words: str, help_text: str, do: Callable[[], None]) -> QPushButton:

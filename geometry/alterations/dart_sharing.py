@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint
 from geometry.alterations.anchors import on_edge
+from geometry.alterations.cutting_marks import holed
 from geometry.alterations.dart_transfer import DartTransfer, unused_dart_id
 from geometry.alterations.mouths import around_mouth, room_around, with_edge
 from geometry.alterations.step import Outcome, piece_outcome
@@ -68,11 +69,11 @@ class SplitDart:
             raise StepError(f'"{piece.name}" has a dart "{name}" already; give the new one another name.')
         _refuse_no_room(piece, dart, self.amount_mm)
         if dart.aim is None:
-            return piece_outcome(pattern, piece, _split_beside(piece, dart, self, name))
+            return holed(pattern, piece_outcome(pattern, piece, _split_beside(piece, dart, self, name)))
         edge = piece.edge(dart.edge)
         at_mm = self.amount_mm + (dart.to_mm if self.amount_mm > 0 else dart.from_mm)
         line = (on_edge(edge.id, at_mm / edge.length_mm),)
-        return DartTransfer(self.piece, self.dart, line, self.share, name).apply(pattern)
+        return holed(pattern, DartTransfer(self.piece, self.dart, line, self.share, name).apply(pattern))
 
 
 @dataclass(frozen=True, slots=True)

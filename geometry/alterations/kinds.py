@@ -2,6 +2,7 @@
 
 from geometry.alterations.allowance_steps import CutCorner, SetAllowance
 from geometry.alterations.corner_steps import JoinCorner
+from geometry.alterations.cutting_marks import DrawGrain, PlaceHole, SetQuantity
 from geometry.alterations.dart_release import ReleaseDart
 from geometry.alterations.dart_sharing import MergeDarts, SplitDart
 from geometry.alterations.dart_steps import AimDart, LengthenDart, MakeDart, MoveDart, PressDart, WidenDart
@@ -59,6 +60,9 @@ STEP_KINDS: dict[str, type[Step]] = {
         CutCorner,
         PlaceLandmark,
         CutSingle,
+        DrawGrain,
+        SetQuantity,
+        PlaceHole,
         FollowEdge,
         FollowPiece,
         Alteration,

@@ -11,6 +11,7 @@ from geometry.allowance import allowance_findings
 from geometry.alterations.allowance_steps import CutCorner, SetAllowance
 from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.corner_steps import JoinCorner
+from geometry.alterations.cutting_marks import DrawGrain, PlaceHole, SetQuantity
 from geometry.alterations.dart_steps import AimDart, LengthenDart, PressDart
 from geometry.alterations.dart_truing import TrueDart
 from geometry.alterations.edge_ends import End
@@ -28,7 +29,7 @@ from geometry.curves.crossing import crossings
 from geometry.errors import PatternError
 from geometry.findings import Finding, Level
 from geometry.model.dart import Pressed
-from geometry.model.edge import CornerCut
+from geometry.model.edge import CornerCut, EdgeRole
 from geometry.model.pattern import EdgeRef, Pattern, SeamKind
 from geometry.model.piece import Piece
 
@@ -48,6 +49,8 @@ _REACHES_MM = (DEFAULT_REACH_MM, 50.0, 80.0)
 """How far a corner is blended: as usual, else as far as a curve ruler reaches (2 and 3 in, from memory)."""
 
 _GRAVITY = tuple(Level)
+
+_CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
 Fixes = Callable[[Pattern, Finding], Iterator[Step]]
 
@@ -282,6 +285,32 @@ def _shared(pattern: Pattern, finding: Finding, share: float, too_long_mm: float
     yield ShareDifference(piece, edge, End(at), other_piece, other_edge, End(other_at), share, ease_mm)
 
 
+def _grain(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    """Along the fold, else along the centre line; what leads nowhere else only a person can tell."""
+    piece = _piece(pattern, finding)
+    for edge in piece.edges:
+        if edge.id == piece.fold or (piece.fold is None and edge.role in _CENTRES):
+            yield DrawGrain(piece.name, edge.id)
+
+
+def _grain_back(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    edge, turn_deg = finding.about
+    yield DrawGrain(finding.piece or "", edge, float(turn_deg))
+
+
+def _cut_words(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield SetQuantity(finding.piece or "", _piece(pattern, finding).quantity)
+
+
+def _cut_two(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    yield SetQuantity(finding.piece or "", 2)
+
+
+def _hole(pattern: Pattern, finding: Finding) -> Iterator[Step]:
+    hole, dart = finding.about
+    yield PlaceHole(finding.piece or "", hole, dart)
+
+
 def _follow_seam(pattern: Pattern, finding: Finding) -> Iterator[Step]:
     """The facing or band drawn like what it is sewn to."""
     edge, other_piece, other_edge = finding.about
@@ -323,6 +352,12 @@ _FIXES: dict[str, Fixes] = {
     "cap-ease-low": _match_low_notch,
     "cap-ease-split": _more_behind,
     "seam-lengths": _share,
+    "grain-missing": _grain,
+    "fold-off-grain": _grain,
+    "grain-turned": _grain_back,
+    "cut-words": _cut_words,
+    "cut-once": _cut_two,
+    "drill-hole": _hole,
     "facing-fit": _follow_seam,
     "band-length": _follow_seam,
     "collar-length": _follow_seam,

@@ -44,7 +44,7 @@ def grain_turned(subject: Subject) -> Iterator[Finding]:
             and (not is_centre or was <= largest)
             and (is_centre or _own_turn_deg(piece, base) > largest)
         ):
-            yield _turned(piece, turned, largest)
+            yield _turned(piece, base, turned, largest)
 
 
 def fold_off_grain(subject: Subject) -> Iterator[Finding]:
@@ -119,7 +119,8 @@ def _grain_ends(piece: Piece) -> tuple[Point, Point]:
     return piece.grain.start, piece.grain.end
 
 
-def _turned(piece: Piece, turned_deg: float, largest_deg: float) -> Finding:
+def _turned(piece: Piece, base: Piece, turned_deg: float, largest_deg: float) -> Finding:
+    """The finding; about the edge that the grain keeps to and the angle to it that it had."""
     start, end = _grain_ends(piece)
     length_mm = distance_mm(start, end)
     lean_mm, allowed_mm = (length_mm * math.sin(math.radians(angle)) for angle in (turned_deg, largest_deg))
@@ -127,7 +128,10 @@ def _turned(piece: Piece, turned_deg: float, largest_deg: float) -> Finding:
         f'The grain line of "{piece.name}" turned against the piece and now leans {mm(lean_mm)} over its length of '
         f"{mm(length_mm)} ({turned_deg:.1f} degrees); draw it as it was, on the part that hangs."
     )
-    return Finding("grain-turned", Level.WARN, text, piece.name, midpoint(start, end), lean_mm, allowed_mm)
+    edge = _kept_to(base)
+    heading, ahead = (math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in (_grain_ends(base), (edge.start, edge.end)))
+    about = (edge.id, f"{math.degrees(heading - ahead):.6f}")
+    return Finding("grain-turned", Level.WARN, text, piece.name, midpoint(start, end), lean_mm, allowed_mm, about)
 
 
 def _beside(piece: Piece, base: Piece) -> tuple[tuple[float, float], bool] | None:

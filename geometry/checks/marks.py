@@ -65,7 +65,8 @@ def drill_hole(subject: Subject) -> Iterator[Finding]:
                 f'The drill hole "{mark.id}" on "{piece.name}" lies outside the dart "{dart.id}", so it would show; '
                 f"mark it inside the dart, about {mm(_INSIDE_TIP_MM)} before its tip."
             )
-            yield Finding("drill-hole", Level.WARN, text, piece.name, mark.at, gap_mm, _INSIDE_TIP_MM, (mark.id,))
+            about = (mark.id, dart.id)
+            yield Finding("drill-hole", Level.WARN, text, piece.name, mark.at, gap_mm, _INSIDE_TIP_MM, about)
 
 
 def mark_lost(subject: Subject) -> Iterator[Finding]:

@@ -105,8 +105,8 @@ class Fault:
 FAULTS = (
     Fault("name-missing", Level.WARN, " ", nameless),
     Fault("name-twice", Level.STOP, "sleeve", two_sleeves),
-    Fault("cut-words", Level.WARN, "front bodice", wrong_words),
-    Fault("cut-once", Level.WARN, "sleeve", one_sleeve),
+    Fault("cut-words", Level.WARN, "front bodice", wrong_words, is_fixable=True),
+    Fault("cut-once", Level.WARN, "sleeve", one_sleeve, is_fixable=True),
     Fault("hand-missing", Level.WARN, "left sleeve", only_a_left_sleeve),
     Fault("hands-differ", Level.NOTE, "left sleeve", right_sleeve_longer, two_single_sleeves),
     Fault("part-missing", Level.STOP, "front skirt", dart_of_a_lost_edge),
@@ -237,12 +237,14 @@ FAULTS = (
         "sleeve",
         lambda p: with_parts(p, "sleeve", grain=turned_grain(p.piece("sleeve"), 2.0)),
         knows_base=True,
+        is_fixable=True,
     ),
     Fault(
         "fold-off-grain",
         Level.WARN,
         "front skirt",
         lambda p: with_parts(p, "front skirt", grain=turned_grain(p.piece("front skirt"), -5.0), inner_lines=()),
+        is_fixable=True,
     ),
     Fault("crease-off", Level.WARN, "front trousers", crease_aside, knows_base=True, style="trousers"),
     Fault(
@@ -293,7 +295,7 @@ FAULTS = (
         is_fixable=True,
     ),
     Fault("mark-outside", Level.WARN, "sleeve", landmark_outside),
-    Fault("drill-hole", Level.WARN, "back skirt", hole_aside),
+    Fault("drill-hole", Level.WARN, "back skirt", hole_aside, is_fixable=True),
     Fault(
         "mark-lost",
         Level.NOTE,

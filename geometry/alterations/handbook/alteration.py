@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from geometry.alterations.cutting_marks import holes_left
 from geometry.alterations.follow_edge import following
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
 from geometry.alterations.handbook.carried import carried, ground
@@ -138,6 +139,7 @@ def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     entry.plan(bench)
     bench.refuse_unknown_places()
     bench.true_darts(before)
+    bench.do(*holes_left(before, bench.pattern))
     bench.do(*(() if bench.is_limited else following(before, bench.pattern)))
     _refuse_crossing(before, bench.pattern)
 
