@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from editor.text import listed
 from geometry.alterations.handbook.entry import Entry
-from geometry.alterations.handbook.registry import ENTRIES
+from geometry.alterations.handbook.registry import ENTRIES, akin_to
 
 _NAME, _REGION, _SYMPTOM, _REST = 8, 4, 3, 1
 """How much a word counts where it is found."""
@@ -59,7 +59,7 @@ def kept_words(entry: Entry) -> str:
 
 
 def told_html(entry: Entry) -> str:
-    """The texts of an entry as paragraphs of HTML."""
+    """The texts of an entry as paragraphs of HTML, with links ("entry:D03") to those that may be meant instead."""
     rows = (
         ("Seen on the toile", entry.symptom),
         ("What happens and why", entry.does),
@@ -70,7 +70,11 @@ def told_html(entry: Entry) -> str:
         ("Needs", ", ".join(entry.needs)),
         ("Source", entry.source),
     )
-    return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {escape(text)}</p>" for title, text in rows)
+    paragraphs = [(title, escape(text)) for title, text in rows]
+    links = ", ".join(f"<a href='entry:{other.code}'>{escape(other.name)}</a>" for other in akin_to(entry.code))
+    if links:
+        paragraphs.insert(3, ("See also", f"{links}."))
+    return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {text}</p>" for title, text in paragraphs)
 
 
 def has_difference(entry: Entry) -> bool:

@@ -216,6 +216,7 @@ class HandbookForm(QFrame):
         self.finder.chosen.connect(self.choose)
         self.sheet.changed.connect(self._typed)
         self.sheet.measured_wanted.connect(self._take_measured)
+        self.sheet.entry_wanted.connect(self._choose_other)
         self.sheet.landmark_wanted.connect(self._place)
 
     def _connect(self) -> None:
@@ -276,6 +277,11 @@ class HandbookForm(QFrame):
             return None
         found = advise(case_of(session.project, session.wearer, before))
         return next((each for each in found if each.entry == entry.code), None)
+
+    def _choose_other(self, code: str) -> None:
+        """Lay out another entry instead; a recorded step is left as it is."""
+        self._record = ""
+        self.choose(entry_of(code))
 
     def _take_measured(self) -> None:
         if self._step is not None and self._proposal is not None:

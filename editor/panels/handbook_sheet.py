@@ -37,10 +37,12 @@ class HandbookSheet(QWidget):
     Signals:
         changed: another way or amount was chosen; see ``variant`` and ``amount_mm``.
         landmark_wanted: a landmark is to be placed by mouse; its name.
+        entry_wanted: another entry is to be laid out instead; its code.
         measured_wanted: the amount that the wearer's measurements ask for is to be taken.
     """
 
     changed = Signal()
+    entry_wanted = Signal(str)
     measured_wanted = Signal()
     landmark_wanted = Signal(str)
 
@@ -54,6 +56,9 @@ class HandbookSheet(QWidget):
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.RichText)
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.words.setTextInteractionFlags(
+            Qt.TextInteractionFlag.LinksAccessibleByMouse | Qt.TextInteractionFlag.LinksAccessibleByKeyboard
+        )
         self.way = QComboBox()
         self.way.setAccessibleName("How it is done")
         self.way.setToolTip("Ways to do it")
@@ -82,6 +87,7 @@ class HandbookSheet(QWidget):
         self.amount.length_changed.connect(self._other_amount)
         self.measured.clicked.connect(self.measured_wanted)
         self.place.clicked.connect(lambda: self.landmark_wanted.emit(self.landmark.currentText()))
+        self.words.linkActivated.connect(lambda link: self.entry_wanted.emit(link.removeprefix("entry:")))
         look.changed.connect(self._draw)
 
     @property
@@ -114,7 +120,6 @@ class HandbookSheet(QWidget):
         self.rows.setRowVisible(self.difference, has_difference(entry))
         share = f" It is {entry.amount.share.words}." if entry.amount.share else ""
         self.share.setText(f"{entry.amount.meaning[:1].upper()}{entry.amount.meaning[1:]}.{share}")
-        self.words.setText(told_html(entry))
         self.area.verticalScrollBar().setValue(0)
         self._show_way()
         self._draw()
@@ -206,6 +211,7 @@ class HandbookSheet(QWidget):
         if self._entry is not None:
             ink = self._look.colour("ink").name()
             self.drawing.setPixmap(diagram(self._entry.code, ink, _DRAWING_PX, self.devicePixelRatioF()))
+            self.words.setText(_linked(self._entry, self._look.colour("accent").name()))
             self.drawing.setAccessibleName(f"Drawing of {self._entry.name}: thin before, bold after, dashed the cuts")
 
     def _show_way(self) -> None:
@@ -246,3 +252,8 @@ def _faint() -> QLabel:
     label.setObjectName("faint")
     label.setWordWrap(True)
     return label
+
+
+def _linked(entry: Entry, accent: str) -> str:
+    """The texts of an entry with its links in the colour for what can be clicked."""
+    return told_html(entry).replace("<a ", f"<a style='color:{accent}' ")

@@ -343,6 +343,13 @@ def test_what_the_measurements_ask_for_is_told_with_its_sum_and_taken(qtbot: QtB
     assert sheet.amount.text() == "2.5 cm"
 
 
+def test_an_entry_leads_to_those_that_may_be_meant_instead(window: Window, handbook: HandbookForm) -> None:
+    assert "Full bust, princess seam" in handbook.sheet.words.text()
+    handbook.sheet.words.linkActivated.emit("entry:D05")
+    assert handbook.title.text() == "Large bust with narrow shoulders or full chest"
+    assert draft_of(window).step.entry == "D05"
+
+
 def test_without_measurements_nothing_is_asked_for(window: Window) -> None:
     window.show_handbook("A06")
     assert not window.form.sheet.measured.isVisible()

@@ -40,6 +40,22 @@ ENTRIES: tuple[Entry, ...] = (
     *trousers.ENTRIES,
 )
 
+_AKIN = (
+    ("D01", "D03", "D04", "D05"),
+    ("D02", "D11"),
+    ("I01", "I02"),
+    ("I03", "I08"),
+    ("H01", "H02", "H03", "H04"),
+    ("E06", "E07", "H07", "J09"),
+    ("E01", "E02", "E03"),
+    ("C03", "C04", "C07"),
+    ("C01", "C02", "C08"),
+    ("G02", "G03", "J05"),
+    ("H05", "H06", "J03", "J04"),
+    ("J01", "J03", "J06", "J13"),
+)
+"""Entries that are looked for in one another's place: ways to do it on other pieces, or for what looks the same."""
+
 _BY_CODE = {entry.code: entry for entry in ENTRIES}
 
 
@@ -51,3 +67,9 @@ def entry_of(code: str) -> Entry:
             f'The handbook has no alteration "{code}"; its codes run from {ENTRIES[0].code} to {ENTRIES[-1].code}.'
         )
     return entry
+
+
+def akin_to(code: str) -> tuple[Entry, ...]:
+    """Entries that may be meant instead, in the order of the handbook."""
+    codes = {other for group in _AKIN if code in group for other in group} - {code}
+    return tuple(entry for entry in ENTRIES if entry.code in codes)

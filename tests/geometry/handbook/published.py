@@ -73,7 +73,7 @@ def _inches(what: str, expected: float, source: str, made: Callable[[], float]) 
 
 
 def _cup_differences() -> Iterator[Value]:
-    """Full bust on high bust and what the pattern was drafted for; how much is wanted, in all and on each half front."""
+    """Full bust on high bust and what the pattern was drafted for: what is wanted in all and on each half front."""
     for full, wanted in ((37, 1.0), (38, 2.0), (35, -1.0)):
         yield _inches(
             f"cup: {full} on 34, drafted for 2",

@@ -6,7 +6,7 @@ import pytest
 
 from geometry.alterations.handbook.alteration import Alteration, alteration
 from geometry.alterations.handbook.entry import Entry
-from geometry.alterations.handbook.registry import ENTRIES, entry_of
+from geometry.alterations.handbook.registry import ENTRIES, akin_to, entry_of
 from geometry.errors import StepError
 
 COUNTS = {"A": 8, "B": 9, "C": 8, "D": 12, "E": 8, "F": 3, "G": 4, "H": 9, "I": 9, "J": 13}
@@ -78,3 +78,14 @@ def test_an_unknown_code_or_variant_is_refused_by_name():
         entry_of("Z99")
     with pytest.raises(StepError, match='has no variant "sideways"; it has "waist and side dart"'):
         Alteration("D01", 10.0, "sideways")
+
+
+@pytest.mark.parametrize("entry", EVERY)
+def test_what_is_akin_to_an_entry_has_it_among_its_own(entry: Entry):
+    for other in akin_to(entry.code):
+        assert other is not entry
+        assert entry in akin_to(other.code)
+
+
+def test_every_way_of_a_full_bust_leads_to_the_others():
+    assert {"D03", "D04"} <= {other.code for other in akin_to("D01")}
