@@ -47,14 +47,14 @@ def before_and_after(before: Piece | None, after: Piece, unit: Unit, *, width_mm
 
 def size_sentences(before: Piece | None, after: Piece, unit: Unit) -> tuple[str, ...]:
     """What no edge tells: how large the piece is as it lies, and how wide its darts are, with what changed."""
-    old, new = (box_round([each.outline]) if each else None for each in (before, after))
-    spans = ((old.width_mm if old else None, new.width_mm), (old.height_mm if old else None, new.height_mm))
-    said = [wording.extent(*(_told(was, now, unit) for was, now in spans))]
+    old, new = (box_round([each.outline]) for each in (before or after, after))
+    spans = ((old.width_mm, new.width_mm), (old.height_mm, new.height_mm))
+    said = wording.extent(*(_told(was, now, unit) for was, now in spans))
     widths = {dart.id: before.intake_mm(dart) for dart in before.darts} if before else {}
     darts = [
         wording.dart_width(dart.id, _told(widths.get(dart.id), after.intake_mm(dart), unit)) for dart in after.darts
     ]
-    return (*said, f"{wording.capital(', '.join(darts))}.") if darts else tuple(said)
+    return (said, f"{wording.capital(', '.join(darts))}.") if darts else (said,)
 
 
 def _told(was_mm: float | None, now_mm: float, unit: Unit) -> str:

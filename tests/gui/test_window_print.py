@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QProgressDialog
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QProgressDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
 from editor.commands.cutting_table import write_alteration_sheet
@@ -403,7 +403,7 @@ def test_a_long_alteration_sheet_shows_how_far_it_is_and_can_be_stopped(
     qtbot.waitUntil(lambda: any(each.isVisible() for each in window.findChildren(QProgressDialog)))
     dialog = window.findChild(QProgressDialog)
     assert (dialog.value(), dialog.maximum()) == (1, 8)
-    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    qtbot.mouseClick(dialog.findChild(QPushButton), LEFT)
     qtbot.waitUntil(lambda: window.statusBar().currentMessage() == "Stopped; no file was written.")
     assert list(tmp_path.glob("sheet.pdf*")) == []
     qtbot.waitUntil(lambda: window.findChild(QProgressDialog) is None)
