@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from editor.commands.registry import Desk
 from editor.dialogs.help_text import Chapter, alterations, chapters, entry_page
 from editor.panels.diagram import diagram
+from editor.text import counted
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.registry import entry_of
 
@@ -126,7 +127,8 @@ class HelpWindow(QDialog):
                 self._add_heading(region)
             self._add(entry.name, entry)
         self.list.blockSignals(False)
-        told = f"{len(pages)} chapters, {len(entries)} alterations" if pages or entries else "Nothing has these words."
+        found = f"{counted(len(pages), 'chapter', 'chapters')}, {counted(len(entries), 'alteration', 'alterations')}"
+        told = found if pages or entries else "Nothing has these words."
         self.count.setText(told)
         self.list.setCurrentRow(0)
 
