@@ -88,12 +88,18 @@ class TakingOverPage(QWidget):
             why = "from the measurements" if each.record.on else "this body asks for nothing here: switched off"
         return step_sentence(step, unit), figure(each.was_mm, unit), figure(step.amount_mm, unit), why
 
+    def _note(self, each: TakenOver) -> str:
+        """The sum for this body in place of the one for the other."""
+        if each.proposal is not None:
+            return each.proposal.words(self._session.unit)
+        return each.record.note if not each.is_from_figures else "The measurements ask for nothing here."
+
     def _begin(self) -> None:
         project, wearer = self._session.project, self._session.wearer
         if project is None or wearer is None:
             return
         new = next_id(each.id for each in wearer.rounds)
-        records = tuple(replace(each.record, note=each.record.note) for each in self._taken)
+        records = tuple(replace(each.record, note=self._note(each)) for each in self._taken)
         begun = Round(new, f"toile {len(wearer.rounds) + 1}", date.today().isoformat(), records)
         self._session.state("Take over steps", with_round(project, wearer.id, begun))
         self._session.show(wearer.id, new)

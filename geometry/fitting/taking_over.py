@@ -25,11 +25,13 @@ class TakenOver:
         record: The record for the other wearer.
         was_mm: Its amount for the first.
         is_from_figures: Whether its amount came from measurements and was worked out anew.
+        proposal: What the amount was worked out by, ``None`` where the figures ask for nothing or say nothing.
     """
 
     record: Record
     was_mm: float
     is_from_figures: bool
+    proposal: Proposal | None = None
 
 
 def taken_over(
@@ -53,7 +55,7 @@ def _taken(record: Record, own: tuple[Proposal, ...], other: tuple[Proposal, ...
         return TakenOver(replace(record, on=False), step.amount_mm, True)
     is_other_entry = isinstance(step, Alteration) and theirs.entry != step.entry
     again = theirs.step() if is_other_entry else step.with_amount_mm(_amount_of(theirs, step))
-    return TakenOver(replace(record, step=again), step.amount_mm, True)
+    return TakenOver(replace(record, step=again), step.amount_mm, True, theirs)
 
 
 def _same_thing(record: Record, proposal: Proposal) -> bool:

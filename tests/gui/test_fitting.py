@@ -16,9 +16,10 @@ from editor.dialogs.measurements import MeasurementsPage
 from editor.dialogs.photo_view import PhotoView
 from editor.document.project_file import load_project, save_project
 from editor.document.rounds import photo
-from editor.document.wearing import body_of_wearer
+from editor.document.wearing import body_of_wearer, case_of
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
+from geometry.fitting.advice import advise
 from geometry.fitting.body import Hand
 from geometry.fitting.levels import BodyLevel
 from geometry.fitting.measures import TAPES, Measure
@@ -125,6 +126,27 @@ def test_no_amount_is_taken_that_the_alteration_cannot_do(
     qtbot.mouseClick(card.journal, Qt.MouseButton.LeftButton)
     assert card.amount.complaint.text()
     assert len(empty_window.session.records) == 5
+
+
+def test_a_step_taken_over_tells_the_sum_of_its_own_wearer(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    """What the figures ask of Odile's bought pattern, taken over by Maren: her sums, and off what she needs not."""
+    session = empty_window.session
+    for record in session.records:
+        session.remove(record.id)
+    case = case_of(session.project, session.wearer, session.base)
+    for proposal in advise(case):
+        session.add_step(proposal.step(), note=proposal.words(session.unit))
+    session.show("1", "3")
+    fitting.turn_to("Take over")
+    page = fitting.page("Take over")
+    page.source.setCurrentIndex(page.source.findText("Odile, toile 1"))
+    page.refresh()
+    qtbot.mouseClick(page.begin, Qt.MouseButton.LeftButton)
+    notes = {record.step.entry: (record.on, record.note) for record in session.records}
+    assert notes["A01"][1].startswith("Back waist length 37.6 cm")
+    assert notes["D01"] == (False, "The measurements ask for nothing here.")
 
 
 def test_steps_are_taken_over_as_a_toile_of_ones_own(
