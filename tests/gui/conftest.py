@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
@@ -18,6 +19,14 @@ from tests.gui.choir import choir
 from tests.gui.singers import two_singers
 
 _PATIENCE_MS = 60_000  # a machine that does much else at the same time is slow, not wrong
+
+
+@pytest.fixture(autouse=True)
+def tidy_on_this_thread() -> Iterator[None]:
+    """While other threads work nothing of Qt's may be cleared away; the program sees to that in ``editor.tidying``."""
+    gc.disable()
+    yield
+    gc.enable()
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 import tempfile
 from pathlib import Path
@@ -42,6 +43,8 @@ class Walk(RuleBasedStateMachine):
 
     def __init__(self) -> None:
         super().__init__()
+        gc.collect()
+        gc.disable()  # what belongs to Qt must not be cleared away on the thread that writes
         self.folder = Path(tempfile.mkdtemp(prefix="dartwise-walk-"))
         self.path = self.folder / "choir.dartwise"
         self.session = Session()
@@ -56,6 +59,7 @@ class Walk(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         self.keeper.finish()
+        gc.enable()
         shutil.rmtree(self.folder)
 
     # -- what a person does
