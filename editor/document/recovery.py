@@ -18,6 +18,7 @@ from geometry.alterations.replay import Record as Entry
 from geometry.errors import PatternError
 
 _HALF_MADE_S: Final = 3600.0
+_SIZES: Final = ("size", "sizes", "bones")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,7 @@ def differs_beside(before: Project | None, after: Project) -> tuple[str, ...]:
 
 
 def _of_wearer(before: Wearer, after: Wearer) -> Iterator[tuple[str, bool]]:
-    yield f"the size of {after.name}", (before.size, before.sizes) != (after.size, after.sizes)
+    yield f"the size of {after.name}", any(getattr(before, each) != getattr(after, each) for each in _SIZES)
     yield f"the measurements of {after.name}", before.measurements != after.measurements
     old = {each.id: each for each in before.rounds}
     for each in after.rounds:
