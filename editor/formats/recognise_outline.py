@@ -15,8 +15,9 @@ from editor.formats.edge_ruler import EdgeRuler, counter_clockwise
 from editor.formats.import_report import ImportReport, counted
 from editor.formats.recognise_caps import corners_beside, without_caps
 from editor.formats.recognise_sketches import Sketch
-from editor.formats.recognise_slits import Wedge, may_have_wedges, without_wedges
-from geometry.affine import Points, as_point, frozen_points, midpoint
+from editor.formats.recognise_slits import LARGEST_NICK_MM, Wedge, may_have_wedges, without_wedges
+from editor.formats.traced_nicks import without_nicks
+from geometry.affine import Points, as_point, distance_mm, frozen_points, midpoint
 from geometry.curves import polyline
 from geometry.curves.corners import drawn_corners, is_rough
 from geometry.curves.retrace import Retraced, Side, TraceCorner, retraced, trace_corners
@@ -57,18 +58,24 @@ def outline_of(sketch: Sketch, piece: str, report: ImportReport) -> Outline:
     cutting = None if sketch.sew is None else counter_clockwise(drop_doubled(sketch.boundary, closed=True))
     ring, feet = without_caps(drop_doubled(ring, closed=True, within_mm=SAME_POINT_MM), sketch.shapes)
     _tell_caps(feet, piece, report)
+    nicks: tuple[Wedge, ...] = ()
+    declined: tuple[Wedge, ...] = ()
     stated = _turn_points(ring, sketch.shapes, feet)
     if stated is not None:
         sides, traced = stated, False
     else:
         ring = drop_doubled(ring, closed=True, within_mm=DOUBLED_POINT_MM)
         traced = is_rough(ring)
+        if traced:
+            ring, nicks, declined = without_nicks(ring, partial(_takes_wedge, report))
         sides = _drawn_clean(ring, piece, report) if traced else _cut(ring, _found_corners(ring))
     wedges: tuple[Wedge, ...] = ()
     if may_have_wedges(sides):
-        sides, wedges = without_wedges(sides, _named(sides, sketch.shapes), partial(_takes_wedge, report))
-        _tell_wedges(wedges, piece, report)
-    return Outline(sides, cutting, wedges, traced)
+        sides, wedges = without_wedges(
+            sides, _named(sides, sketch.shapes), partial(_takes_wedge, report, besides=declined)
+        )
+    _tell_wedges((*nicks, *wedges), piece, report)
+    return Outline(sides, cutting, (*nicks, *wedges), traced)
 
 
 def _turn_points(ring: Points, shapes: Sequence[Shape], feet: Points) -> tuple[Points, ...] | None:
@@ -140,7 +147,10 @@ def _tell_clean(clean: Retraced, piece: str, report: ImportReport) -> None:
     )
 
 
-def _takes_wedge(report: ImportReport, wedge: Wedge) -> bool:
+def _takes_wedge(report: ImportReport, wedge: Wedge, besides: Sequence[Wedge] = ()) -> bool:
+    """Whether a wedge is taken; one that was found before and declined is not offered again."""
+    if any(distance_mm(wedge.tip, other.tip) <= LARGEST_NICK_MM for other in besides):
+        return False
     drawn = (frozen_points([wedge.start, wedge.tip, wedge.end]),)
     if wedge.is_nick:
         return report.suggest(Kind.NOTCH, "a notch cut into the outline", midpoint(wedge.start, wedge.end), drawn=drawn)

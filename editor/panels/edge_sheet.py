@@ -19,9 +19,9 @@ from geometry.model.pattern import EdgeRef, Pattern, Seam
 from geometry.model.piece import Piece
 
 _CUT_WORDS: Final = {
-    CornerCut.MITRED: "mitred",
-    CornerCut.SQUARED: "squared",
-    CornerCut.MIRRORED: "mirrored, for a hem",
+    CornerCut.MITRED: "corner mitred",
+    CornerCut.SQUARED: "corner squared",
+    CornerCut.MIRRORED: "corner mirrored",
 }
 _LABEL_PX: Final = 90
 
@@ -93,9 +93,9 @@ class EdgeSheet(Figures):
         self.level.setVisible(edge.role is EdgeRole.HEM)
         for at, (words, choice) in self.corners.items():
             other = neighbour(piece, edge.id, at)
-            full = f"Corner at {other.id}"
+            full = f"At {other.id}"
             words.setText(words.fontMetrics().elidedText(full, Qt.TextElideMode.ElideRight, _LABEL_PX))
-            words.setToolTip(full)
+            words.setToolTip(f"How the allowance is cut at the corner with the {other.id}")
             choice.setAccessibleName(f"Allowance of the {edge.id} at the corner with the {other.id}")
             cut = edge.start_cut if at is End.START else edge.end_cut
             choice.setCurrentIndex(choice.findData(cut))

@@ -12,10 +12,11 @@ from editor.cli import main
 from editor.formats.clean_up import AS_TRACED, REDRAWN, CleanUp, Kind, NamedEdge
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.import_pattern import import_pattern, opened
-from editor.formats.recognise import accepted, sketched, suggestions
+from editor.formats.recognise import accepted, recognise, sketched, suggestions
 from editor.formats.recognise_allowance import OnlyLine
 from geometry.curves import polyline
 from geometry.units import Unit
+from tests.editor.sketched import loose, shaken_segments
 
 TRACE = Path(samples.__file__).parent / "dress-trace.dxf"
 
@@ -149,6 +150,35 @@ def test_a_fold_and_a_grain_that_nothing_says_are_guesses_and_wait_to_be_taken(b
     assert folded
     for piece in folded:
         assert piece.edge(piece.fold).is_straight
+
+
+@pytest.mark.parametrize(("deep_mm", "wide_mm"), [(3, 4), (4, 3), (6, 4), (8, 5), (10, 8), (-5, 5)])
+@pytest.mark.parametrize("seed", range(3))
+def test_a_nick_cut_into_a_traced_outline_is_a_notch(deep_mm, wide_mm, seed):
+    """Nicks are 2 to 6 mm deep, outward ones as large (common practice, no source)."""
+    ring = [(0, 0), (200, 0), (200, 150 - wide_mm / 2), (200 - deep_mm, 150), (200, 150 + wide_mm / 2)]
+    cut = loose(*shaken_segments([*ring, (200, 300), (0, 300)], seed=seed))
+    found = recognise(cut, Unit.MM)
+    piece = found.nest.sample.pieces[0]
+    assert len(piece.edges) == 4
+    (notch,) = piece.notches
+    assert piece.notch_point(notch) == pytest.approx((200, 150), abs=1.0)
+    assert notch.depth_mm == pytest.approx(abs(deep_mm), abs=1.0)
+    (offered_notch,) = [each for each in found.suggestions if each.kind is Kind.NOTCH]
+    left = recognise(cut, Unit.MM, clean_up=without(offered_notch))
+    assert not left.nest.sample.pieces[0].notches
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_dart_cut_into_a_traced_outline_is_a_dart_and_a_sharp_corner_is_none(seed):
+    ring = [(0, 0), (200, 0), (200, 300), (112, 300), (100, 180), (88, 300), (0, 300)]
+    piece = recognise(loose(*shaken_segments(ring, seed=seed)), Unit.MM).nest.sample.pieces[0]
+    (dart,) = piece.darts
+    assert dart.tip == pytest.approx((100, 180), abs=1.5)
+    assert not piece.notches
+    collar = [(0, 0), (200, 0), (230, 60), (0, 40)]
+    pointed = recognise(loose(*shaken_segments(collar, seed=seed)), Unit.MM).nest.sample.pieces[0]
+    assert (len(pointed.edges), pointed.notches, pointed.darts) == (4, (), ())
 
 
 def test_single_edges_can_have_an_allowance_of_their_own(trace):
