@@ -75,11 +75,12 @@ def blended_ring(piece: PieceStack, weights: PieceWeights) -> Floats:
 def _slack(piece: PieceStack) -> Floats:
     """How the ring is closed where the heights of its two sides differ: a share for each step, summing to 1.
 
-    It is closed on the centre edge, else on the hem, else all round.
+    It is closed on the centre edge; else on the crotch, which is sewn to its own mirror image and may change alone;
+    else on the hem, else all round.
     """
     steps = np.roll(piece.ring[0], -1, axis=0) - piece.ring[0]
     sizes = np.hypot(steps[:, 0], steps[:, 1])
-    for roles in ((EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK), (EdgeRole.HEM,)):
+    for roles in ((EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK), (EdgeRole.CROTCH,), (EdgeRole.HEM,)):
         open_here = np.zeros(len(sizes))
         for edge in piece.edges:
             if edge.edge.role in roles:

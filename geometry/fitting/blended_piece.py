@@ -73,6 +73,8 @@ def _inside_places(
     """The places marked inside, on the table, by kind and number of what they belong to."""
     residual = ring - np.einsum("nk,kni->ni", weights.points, stack.ring)
     seen = np.einsum("pk,pki->pi", inside.reach @ weights.points, inside.seen) + inside.reach @ residual
+    for rows in inside.level:  # its ends follow two sides of the piece, whose heights may be blended differently
+        seen[list(rows), 1] = seen[list(rows), 1].mean()
     places: Places = {}
     for (kind, number, _), place in zip(inside.keys, table.points(seen), strict=True):
         places.setdefault((kind, number), []).append(as_point(place))

@@ -13,7 +13,7 @@ from geometry.curves import polyline
 from geometry.fitting.piece_stack import Floats, PieceStack
 from geometry.model.edge import EdgeRole
 from geometry.model.piece import Piece
-from geometry.tolerance import NOTABLE_MM, SAME_POINT_MM
+from geometry.tolerance import NOTABLE_MM, SAME_POINT_MM, STRAIGHT_MM
 
 _LEVEL = 0.25
 """Places inside a piece follow the outline at their own height: a distance across counts this much of one up or down.
@@ -41,6 +41,7 @@ class InsideStack:
         left_out: Words for what is not in every size and therefore not in a blend.
         even_legs: Numbers of the darts whose legs are equally long in the sample size.
         in_darts: For each point marked inside a dart its number and that of the dart.
+        level: For each line that is level in every size the rows of its places.
     """
 
     keys: tuple[Key, ...]
@@ -49,6 +50,7 @@ class InsideStack:
     left_out: tuple[str, ...]
     even_legs: frozenset[int]
     in_darts: tuple[tuple[int, int], ...]
+    level: tuple[tuple[int, ...], ...]
 
 
 def inside_stack(stack: PieceStack) -> InsideStack:
@@ -66,7 +68,15 @@ def inside_stack(stack: PieceStack) -> InsideStack:
         if polyline.contains(np.array([*stack.piece.mouth(dart), dart.tip]), np.array([mark.at]))[0]
     )
     keys = tuple(key for key, _ in rows)
-    return InsideStack(keys, seen, _reach(stack, seen), tuple(left_out), even, inside)
+    return InsideStack(keys, seen, _reach(stack, seen), tuple(left_out), even, inside, tuple(_level(keys, seen)))
+
+
+def _level(keys: tuple[Key, ...], seen: Floats) -> Iterator[tuple[int, ...]]:
+    """The places of each line that is square to the centre line in every size."""
+    for number in {number: None for kind, number, _ in keys if kind == "line"}:
+        rows = tuple(row for row, key in enumerate(keys) if key[:2] == ("line", number))
+        if np.ptp(seen[list(rows), :, 1], axis=0).max() <= STRAIGHT_MM:
+            yield rows
 
 
 def _rows(stack: PieceStack, left_out: list[str]) -> Iterator[tuple[Key, tuple[Point, ...]]]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack
 from geometry.model.edge import EdgeRole
+from geometry.tolerance import STRAIGHT_MM
 
 _UP, _OUT, _CAP = 1.0, 0.02, 8.0
 """How willingly corners move up or down and in or out, and a cap's top up or down: widths were chosen and are kept,
@@ -49,7 +50,7 @@ class Moves:
 
 
 def moves_of(piece: PieceStack) -> Moves:
-    """The movements of a piece; corners on its centre line stay on it."""
+    """The movements of a piece; corners on its centre line stay on it, and those of a level hem go up together."""
     corners, points = len(piece.edges), piece.ring.shape[1]
     caps = [edge for edge in piece.edges if edge.edge.role is EdgeRole.CAP]
     shift = np.zeros((2 * corners + len(caps), points, 2))
@@ -65,6 +66,11 @@ def moves_of(piece: PieceStack) -> Moves:
     on_centre = [edge.edge.role in _CENTRES for edge in piece.edges]
     out = [0.0 if on_centre[n] or on_centre[n - 1] else _OUT for n in range(corners)]
     willing = np.array([*out, *[_UP] * corners, *[_CAP] * len(caps)])
+    for number, edge in enumerate(piece.edges):
+        if edge.edge.role is EdgeRole.HEM and _is_level(edge, piece):
+            one, other = corners + number, corners + (number + 1) % corners
+            shift[one] += shift[other]
+            willing[other] = 0.0
     return Moves(shift, willing, sewn, tuple(edge.first for edge in piece.edges))
 
 
@@ -74,6 +80,12 @@ def _steps(ring: Floats) -> Floats:
     steps[..., :-1, :] = ring[..., 1:, :] - ring[..., :-1, :]
     steps[..., -1, :] = ring[..., 0, :] - ring[..., -1, :]
     return steps
+
+
+def _is_level(edge: EdgeStack, piece: PieceStack) -> bool:
+    """Whether an edge is square to the centre line in every size."""
+    heights = piece.ring[:, np.arange(edge.first, edge.first + edge.count) % piece.ring.shape[1], 1]
+    return bool(np.ptp(heights, axis=1).max() <= STRAIGHT_MM)
 
 
 def _rise(edge: EdgeStack, piece: PieceStack) -> Floats:

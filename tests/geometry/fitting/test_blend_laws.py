@@ -21,10 +21,11 @@ from geometry.fitting.corner_pull import level_at_corner, position_at, pulled
 from geometry.fitting.finished import finished
 from geometry.fitting.levels import BodyLevel, CornerPull, EdgeTransition, SizeBlend, Transition, one_size
 from geometry.fitting.measures import Measure
+from geometry.model.edge import EdgeRole
 from geometry.model.marks import Notch
 from geometry.model.pattern import Nest, Pattern
 from geometry.regions import is_simple
-from samples import draft_gored_skirt, draft_trousers
+from samples import draft_dress, draft_gored_skirt, draft_trousers
 from samples.draft_dress import draft_nest
 from tests.geometry import plain_dress
 
@@ -155,6 +156,28 @@ def test_it_does_not_matter_how_the_sizes_lie_on_one_another(choice, dx, dy) -> 
     for piece, again in zip(blend(NEST, choice).pattern.pieces, blend(other, choice).pattern.pieces, strict=True):
         for edge in piece.edges:
             assert again.edge(edge.id).length_mm == pytest.approx(edge.length_mm, abs=0.01)
+
+
+@pytest.mark.parametrize("draft", [draft_dress, draft_trousers, draft_gored_skirt])
+@given(choice=LEVELS)
+@settings(max_examples=30)
+def test_what_is_level_in_every_size_is_level_in_the_blend(draft, choice) -> None:
+    """Hip, knee, hems and the lines to lengthen at, however far length and hip are apart; hems to a pencil line."""
+    nest = draft.draft_nest()
+    blended = blend(nest, choice).pattern
+    checked = 0
+    for piece in blended.pieces:
+        sizes = [pattern.piece(piece.name) for pattern in nest.patterns]
+        for line in piece.inner_lines:
+            own = [next(each for each in size.inner_lines if each.id == line.id).points for size in sizes]
+            if all(np.ptp(points[:, 1]) < 0.01 for points in own):
+                assert np.ptp(line.points[:, 1]) < 0.01, (piece.name, line.id)
+                checked += 1
+        for edge in piece.edges_with_role(EdgeRole.HEM):
+            if all(np.ptp(size.edge(edge.id).points[:, 1]) < 0.01 for size in sizes):
+                assert np.ptp(edge.points[:, 1]) < 0.5, (piece.name, edge.id)
+                checked += 1
+    assert checked > 2
 
 
 def test_a_pulled_corner_takes_along_what_is_sewn_to_it() -> None:
