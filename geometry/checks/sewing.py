@@ -9,10 +9,10 @@ from geometry.affine import distance_mm
 from geometry.checks.agreement import expected_first_mm
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
 from geometry.checks.pairing import cap_band
-from geometry.checks.walking import Walk, edge_words, neighbours, walk
+from geometry.checks.walking import Meeting, StopKind, Walk, edge_words, neighbours, walk
 from geometry.errors import PatternError
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import half_in, half_of
+from geometry.model.garment import half_in, half_of, layer_of
 from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
 from geometry.tolerance import ON_EDGE_MM
 
@@ -52,6 +52,8 @@ def seam_of(pattern: Pattern, first: Refs, second: Refs, *, limits: Limits = DEF
     kind, band = _kind(pattern, first, second, limits)
     if kind is SeamKind.ARMHOLE and not _has_role(pattern, first, EdgeRole.CAP):
         first, second = second, first
+    if kind is SeamKind.FACING and not _is_facing(pattern, first):
+        first, second = second, first
     if kind is SeamKind.SHOULDER and "front" in first[0].piece and "back" in second[0].piece:
         first, second = second, first
     tried = [
@@ -79,12 +81,20 @@ def reasons(walked: Walk) -> tuple[str, ...]:
         found.append(f"the ease of {walked.ease_mm:.1f} mm is in its band")
     elif off_mm < 0.05:
         found.append("both are equally long")
+    elif seam.ease_mm[1] > 0:
+        found.append(f"the ease of {walked.ease_mm:.1f} mm is {off_mm:.1f} mm outside its band")
     else:
         found.append(f"the lengths are {off_mm:.1f} mm apart")
-    paired = [meeting for meeting in walked.meetings if meeting.first and meeting.second]
-    if walked.meetings:
-        found.append(f"marks with a partner: {len(paired)} of {len(walked.meetings)}")
+    for kind, words in ((StopKind.NOTCH, "notches"), (StopKind.DART, "darts")):
+        marks = [meeting for meeting in walked.meetings if kind in _kinds(meeting)]
+        paired = [meeting for meeting in marks if meeting.first and meeting.second]
+        if paired or (marks and kind is StopKind.NOTCH):
+            found.append(f"{words} that meet: {len(paired)} of {len(marks)}")
     return tuple(found)
+
+
+def _kinds(meeting: Meeting) -> set[StopKind]:
+    return {stop.kind for stop in (meeting.first, meeting.second) if stop}
 
 
 def _walked(refs: Refs) -> list[tuple[Refs, Ways]]:
@@ -168,6 +178,8 @@ def _kind(pattern: Pattern, first: Refs, second: Refs, limits: Limits) -> tuple[
     cap = next((ref for ref in (*first, *second) if _edge(pattern, ref).role is EdgeRole.CAP), None)
     if cap is not None:
         return SeamKind.ARMHOLE, cap_band(pattern.piece(cap.piece), limits)
+    if _is_facing(pattern, first) is not _is_facing(pattern, second):
+        return SeamKind.FACING, (0.0, 0.0)
     if _has_role(pattern, first, EdgeRole.SHOULDER) and _has_role(pattern, second, EdgeRole.SHOULDER):
         has_dart = any(pattern.piece(ref.piece).darts_on(ref.edge) for ref in (*first, *second))
         return SeamKind.SHOULDER, (0.0, 0.0) if has_dart else limits.shoulder_ease_mm
@@ -176,6 +188,10 @@ def _kind(pattern: Pattern, first: Refs, second: Refs, limits: Limits) -> tuple[
     if _has_role(pattern, first, EdgeRole.INSEAM) and _has_role(pattern, second, EdgeRole.INSEAM):
         return SeamKind.PLAIN, limits.inseam_ease_mm
     return SeamKind.PLAIN, (0.0, 0.0)
+
+
+def _is_facing(pattern: Pattern, refs: Refs) -> bool:
+    return all(layer_of(pattern.piece(ref.piece)) == "facing" for ref in refs)
 
 
 def _has_role(pattern: Pattern, refs: Refs, role: EdgeRole) -> bool:

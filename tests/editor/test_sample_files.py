@@ -15,10 +15,12 @@ from editor.formats.import_pattern import import_pattern
 from editor.formats.pattern_to_drawing import drawing_of
 from geometry.affine import distance_mm, midpoint
 from geometry.alterations.replay import replay
+from geometry.checks.pairing import propose_seams
 from geometry.checks.run import check_pattern
 from geometry.curves import polyline
 from geometry.findings import Level
 from geometry.model.marks import MarkKind
+from geometry.model.pattern import EdgeRef
 from geometry.units import Unit
 from samples.digitiser import trace_text
 from samples.draft_dress import draft_nest
@@ -196,3 +198,14 @@ def written(tmp_path_factory):
     folder = tmp_path_factory.mktemp("samples")
     write_samples(folder)
     return folder
+
+
+class TestFacedDress:
+    def test_its_facings_are_paired_from_the_file_and_nothing_is_wrong(self):
+        pattern = import_pattern(FOLDER / "faced-dress.dxf").nest.sample
+        assert check_pattern(pattern) == ()
+        faced = {seam.first[0].piece: seam.second[0] for seam in propose_seams(pattern) if seam.kind == "facing"}
+        assert faced == {
+            "front neck facing": EdgeRef("front bodice", "neck"),
+            "back neck facing": EdgeRef("back bodice", "neck"),
+        }

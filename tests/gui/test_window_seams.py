@@ -99,34 +99,30 @@ def test_a_seam_is_sewn_in_part_from_the_panel_and_undo_sews_it_whole(
 ) -> None:
     form = window.furnishing.seams.form
     window.furnishing.details.turn_to("Seams")
-    session.select(seam="back skirt centre back + back skirt centre back")
+    session.select(seam="front skirt side + back skirt side")
     qtbot.mouseClick(form.part, LEFT)
-    (start, end) = form.stretches.boxes[0]
+    start, end = form.stretches.boxes[0]
     assert [start.currentText(), end.currentText()] == ["waist corner", "hem corner"]
-    start.setFocus()
-    start.setCurrentIndex(start.findText("notch zip end"))
+    start.setCurrentIndex(start.findText("notch hip notch"))
     start.activated.emit(start.currentIndex())
     (seam,) = session.project.base.nest.sample.seams
-    assert {place.notch for stretch in seam.first_stretches for place in (stretch.start, stretch.end)} == {
-        "zip end",
-        "",
-    }
-    assert seam.first_stretches == seam.second_stretches
+    assert [seam.first_stretches[0].start.notch, seam.first_stretches[0].end.notch].count("hip notch") == 1
+    assert seam.second_stretches == ()
     row = window.furnishing.seams.list.item(0).data(Qt.ItemDataRole.AccessibleTextRole)
-    assert "from zip end to hem only" in row
+    assert "from hip notch to hem only" in row
     session.undo()
     assert stated(session) == []
 
 
 def test_an_end_of_a_seam_is_dragged_to_a_notch_on_the_table(window: Window, session: Session) -> None:
     QTest.keyClick(window, Qt.Key.Key_E)
-    session.select(seam="back skirt centre back + back skirt centre back")
-    hand, piece = TableHand(window.table, "back skirt"), session.pattern.piece("back skirt")
-    waist = max(piece.edge("centre back").start, piece.edge("centre back").end, key=lambda place: place[1])
-    hand.drag(waist, piece.notch_point(piece.notch("zip end")))
+    session.select(seam="front skirt side + back skirt side")
+    hand, piece = TableHand(window.table, "front skirt"), session.pattern.piece("front skirt")
+    waist = max(piece.edge("side").start, piece.edge("side").end, key=lambda place: place[1])
+    hand.drag(waist, piece.notch_point(piece.notch("hip notch")))
     (seam,) = session.project.base.nest.sample.seams
     assert seam.is_partial
-    assert seam.id == "back skirt centre back + back skirt centre back"
+    assert seam.id == "front skirt side + back skirt side"
 
 
 def test_proposals_are_listed_accepted_and_forgotten(qtbot: QtBot, window: Window, session: Session) -> None:
