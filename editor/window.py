@@ -192,8 +192,8 @@ class Window(QMainWindow):
         from editor.dialogs.question import Question, Way
 
         if not any(isinstance(dialog, Question) and dialog.text() == title for dialog in self._dialogs):
-            ways = () if open_folder is None else (Way("Open its folder", open_folder),)
-            self.show_dialog(Question(self.look, title, sentence, *ways, leave="Go on"))
+            ways = () if open_folder is None else (Way("Open the log's folder", open_folder),)
+            self.show_dialog(Question(self.look, title, sentence, *ways, leave="Go on", enter_leaves=True))
 
     def kept_words(self) -> str:
         """What is on the disk by now, in a sentence."""

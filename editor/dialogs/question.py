@@ -20,9 +20,11 @@ class Way:
 
 
 class Question(QMessageBox):
-    """Says what is the matter; the first way is the one that Enter takes, Escape does nothing at all."""
+    """Says what is the matter; Enter takes the first way unless leaving is as good, Escape does nothing at all."""
 
-    def __init__(self, look: Look, title: str, sentence: str, *ways: Way, leave: str = "Cancel") -> None:
+    def __init__(
+        self, look: Look, title: str, sentence: str, *ways: Way, leave: str = "Cancel", enter_leaves: bool = False
+    ) -> None:
         super().__init__(QMessageBox.Icon.NoIcon, "Dartwise", title)
         self.setInformativeText(sentence)
         self.setIconPixmap(look.pixmap("warn", "warn", 40))
@@ -33,7 +35,10 @@ class Question(QMessageBox):
             self._ways[button] = way
             if len(self._ways) == 1:
                 self.setDefaultButton(button)
-        self.setEscapeButton(self.addButton(leave, QMessageBox.ButtonRole.RejectRole))
+        leaving = self.addButton(leave, QMessageBox.ButtonRole.RejectRole)
+        self.setEscapeButton(leaving)
+        if enter_leaves:
+            self.setDefaultButton(leaving)
 
     def button_for(self, label: str) -> QPushButton:
         """The button that says this."""

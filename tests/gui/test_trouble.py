@@ -155,7 +155,7 @@ def test_the_window_says_it_once_and_stays_with_what_is_open(
     assert isinstance(box, Question)
     assert "Something went wrong" in box.informativeText()
     assert "Everything up to your last change" in box.informativeText()
-    qtbot.mouseClick(box.button_for("Open its folder"), Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(box.button_for("Open the log's folder"), Qt.MouseButton.LeftButton)
     assert opened == [str(log.parent)]
     assert window.dialog is None
     assert window.isVisible()
