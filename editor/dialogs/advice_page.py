@@ -61,7 +61,8 @@ class AdvicePage(QWidget):
         unit = self._session.unit
         card = QFrame()
         card.setObjectName("step")
-        name = QLabel(f"{number}. {proposal.title}, {self._session.words(abs(proposal.amount_mm))}")
+        way = "more" if proposal.difference_mm > 0 else "less"
+        name = QLabel(f"{number}. {proposal.title}, {self._session.words(abs(proposal.amount_mm))} {way}")
         name.setObjectName("key")
         total = QLabel(proposal.words(unit))
         total.setWordWrap(True)
