@@ -37,6 +37,7 @@ def paint_page(painter: QPainter, plan: SheetPlan, page: Page, frame: QRectF) ->
 
 def paint_drawing(painter: QPainter, drawing: Drawing, scale: float) -> None:
     """Draw lines and words with a painter that works in millimetres, y up; ``scale`` is pixels to the millimetre."""
+    painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)  # as in the PDF, whatever letters a line begins with
     for stroke in drawing.strokes:
         _draw_stroke(painter, stroke, scale)
     for label in drawing.labels:

@@ -1,28 +1,25 @@
-"""Printing, with its preview, and the alteration sheet, by mouse and keys."""
+"""Printing, with its preview, by mouse and keys."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
-from threading import Event
 
 import pypdfium2
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QProgressDialog, QPushButton
+from PySide6.QtWidgets import QFileDialog, QLineEdit
 from pytestqt.qtbot import QtBot
 
-from editor.commands.cutting_table import write_alteration_sheet
 from editor.dialogs.paper_out import printer_for
 from editor.dialogs.piece_options import GROUP, PAIR, PIECE, TWICE, WHOLE
 from editor.dialogs.print_preview import PrintPreview
-from editor.printing import alteration_sheet, packing
+from editor.printing import packing
 from editor.printing.picture import LineKind
 from editor.window import Window
 from geometry.affine import Affine
 from geometry.units import MM_PER_INCH
-from tests.editor.pdf_reading import page_paths, page_text
+from tests.editor.pdf_reading import page_paths
 from tests.gui.test_window_file import name_file
 
 pytestmark = pytest.mark.gui
@@ -367,43 +364,3 @@ def test_a_folder_that_is_not_there_gets_a_sentence(qtbot: QtBot, preview: Print
     qtbot.waitUntil(lambda: preview.write.isEnabled(), timeout=20_000)
     assert "nowhere" in preview.trouble.text()
     assert preview.isVisible()
-
-
-def test_the_alteration_sheet_is_written_for_the_round_shown(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
-    window.furnishing.actions.by_id["alteration-sheet"].trigger()
-    path = tmp_path / "sheet.pdf"
-    assert isinstance(window.dialog, QFileDialog)
-    name_file(qtbot, window, path)
-    qtbot.waitUntil(lambda: "sheet.pdf" in window.statusBar().currentMessage(), timeout=20_000)
-    words = page_text(path, 0)
-    assert "Odile" in words
-    assert "The hem swings better." in words
-
-
-def test_an_alteration_sheet_that_cannot_be_written_gets_a_sentence(
-    qtbot: QtBot, window: Window, tmp_path: Path
-) -> None:
-    write_alteration_sheet(window, tmp_path / "nowhere" / "sheet.pdf")
-    qtbot.waitUntil(lambda: window.dialog is not None, timeout=20_000)
-    assert "nowhere" in window.dialog.informativeText()
-
-
-def test_a_long_alteration_sheet_shows_how_far_it_is_and_can_be_stopped(
-    qtbot: QtBot, window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    going = Event()
-
-    def slow(*_: object, progress: Callable[[int, int], bool], **__: object) -> tuple[()]:
-        while progress(1, 4):
-            going.wait(0.02)
-        return ()
-
-    monkeypatch.setattr(alteration_sheet, "alteration_sheet", slow)
-    write_alteration_sheet(window, tmp_path / "sheet.pdf")
-    qtbot.waitUntil(lambda: any(each.isVisible() for each in window.findChildren(QProgressDialog)))
-    dialog = window.findChild(QProgressDialog)
-    assert (dialog.value(), dialog.maximum()) == (1, 8)
-    qtbot.mouseClick(dialog.findChild(QPushButton), LEFT)
-    qtbot.waitUntil(lambda: window.statusBar().currentMessage() == "Stopped; no file was written.")
-    assert list(tmp_path.glob("sheet.pdf*")) == []
-    qtbot.waitUntil(lambda: window.findChild(QProgressDialog) is None)
