@@ -153,6 +153,8 @@ def _words(piece: Piece, suggestion: Suggestion) -> str:
         Kind.NOTCH: [(notch.id, np.array([piece.notch_point(notch)] * 2)) for notch in piece.notches],
         Kind.LINE: [(line.id, line.points) for line in piece.inner_lines],
     }
+    if piece.grain is not None:
+        things[Kind.LINE].append(("grain line", np.array([piece.grain.start, piece.grain.end])))
     at, guess = suggestion.at, " (a guess)" if suggestion.is_guess else ""
     edges = sorted(piece.edges, key=lambda edge: polyline.nearest(edge.points, at)[1])
     if suggestion.kind is Kind.SIDE:
@@ -164,7 +166,7 @@ def _words(piece: Piece, suggestion: Suggestion) -> str:
     if gap_mm <= _SAME_THING_MM:
         where = f" on the {edges[0].id}" if suggestion.kind is Kind.NOTCH else ""
         return f"{name}: {suggestion.text}{where}"
-    return f"{suggestion.text}{guess}"
+    return f"line: {suggestion.text}" if suggestion.kind is Kind.LINE else f"{suggestion.text}{guess}"
 
 
 def _state(taken: list[bool]) -> Qt.CheckState:
