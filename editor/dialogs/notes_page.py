@@ -113,7 +113,7 @@ class NotesPage(QWidget):
         places = [((note.x, note.y), str(n)) for n, note in enumerate(shown.notes, 1) if note.piece == name]
         if self._place is not None:
             places.append((self._place, "?"))
-        self.sketch.show_pieces((pattern.piece(name),), places=places)
+        self.sketch.show_piece(pattern.piece(name), places)
 
     def _go_to(self, row: int) -> None:
         notes = self._session.round.notes if self._session.round else ()
