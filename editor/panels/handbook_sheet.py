@@ -82,13 +82,7 @@ class HandbookSheet(QWidget):
             label.setWordWrap(True)
             label.hide()
         self._lay_out()
-        self.way.currentIndexChanged.connect(self._other_way)
-        self.difference.length_changed.connect(self._other_difference)
-        self.amount.length_changed.connect(self._other_amount)
-        self.measured.clicked.connect(self.measured_wanted)
-        self.place.clicked.connect(lambda: self.landmark_wanted.emit(self.landmark.currentText()))
-        self.words.linkActivated.connect(lambda link: self.entry_wanted.emit(link.removeprefix("entry:")))
-        look.changed.connect(self._draw)
+        self._connect()
 
     @property
     def variant(self) -> str:
@@ -159,6 +153,15 @@ class HandbookSheet(QWidget):
         """Show what is good to know of the step."""
         self.notes.setText("\n".join(in_unit(text, unit) for text in notes))
         self.notes.setVisible(bool(notes))
+
+    def _connect(self) -> None:
+        self.way.currentIndexChanged.connect(self._other_way)
+        self.difference.length_changed.connect(self._other_difference)
+        self.amount.length_changed.connect(self._other_amount)
+        self.measured.clicked.connect(self.measured_wanted)
+        self.place.clicked.connect(lambda: self.landmark_wanted.emit(self.landmark.currentText()))
+        self.words.linkActivated.connect(lambda link: self.entry_wanted.emit(link.removeprefix("entry:")))
+        self._look.changed.connect(self._draw)
 
     def _lay_out(self) -> None:
         self.area = QScrollArea()
