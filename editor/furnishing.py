@@ -109,9 +109,11 @@ class Furnishing:
     def _set_stage(self) -> None:
         """Ways to begin while nothing is open, else the table and its sides."""
         is_open = self._session.project is not None
-        self.stage.setCurrentIndex(int(is_open))
         self.tools.set_usable(is_open)
         self.hint.setVisible(is_open)
+        if self.stage.currentIndex() != int(is_open):
+            self.stage.setCurrentIndex(int(is_open))
+            self._table.setFocus()
 
     def _fill_status_bar(self) -> None:
         bar = self._window.statusBar()

@@ -96,7 +96,7 @@ class Window(QMainWindow):
         self.keeper.trouble_changed.connect(self._tell_unwritten)
         self._show_recent()
         self._show_title()
-        self.table.setFocus()
+        self.furnishing.beginning.setFocus()
 
     @property
     def dialog(self) -> QDialog | None:

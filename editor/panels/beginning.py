@@ -51,6 +51,7 @@ class Beginning(QWidget):
             self.ways[icon].setToolTip(action.toolTip())
             self.ways[icon].clicked.connect(action.trigger)
             column.addWidget(self.ways[icon])
+        self.setFocusProxy(next(iter(self.ways.values())))
         self.recent = QVBoxLayout()
         self.recent.setSpacing(0)
         column.addLayout(self.recent)
@@ -94,6 +95,7 @@ class Beginning(QWidget):
     def _recent_button(self, path: Path) -> QPushButton:
         button = QPushButton(path.name)
         button.setObjectName("link")
+        button.setAutoDefault(True)  # Enter presses it, as well as Space
         button.setToolTip(str(path))
         button.setCursor(Qt.CursorShape.PointingHandCursor)
         button.clicked.connect(partial(self.recent_wanted.emit, path))
@@ -110,12 +112,13 @@ class _Way(QPushButton):
     def __init__(self, name: str, words: str) -> None:
         super().__init__()
         self.setObjectName("way")
+        self.setAutoDefault(True)
         self.setAccessibleName(name)
         self.setAccessibleDescription(words)
         self.sign, title, told = QLabel(), QLabel(name), QLabel(words)
         title.setObjectName("key")
         told.setObjectName("faint")
-        grid = QGridLayout(self)
+        self._grid = grid = QGridLayout(self)
         grid.setContentsMargins(12, 9, 12, 10)
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(1)
@@ -128,4 +131,4 @@ class _Way(QPushButton):
 
     def sizeHint(self) -> QSize:
         """Room for both lines."""
-        return self.layout().sizeHint()
+        return self._grid.sizeHint()

@@ -25,7 +25,8 @@ def reach_mm(piece: Piece) -> float:
         elif isinstance(value, tuple):
             left.extend(value)
         else:
-            left.extend(_parts_getter(type(value))(value))
+            kind: type = type(value)
+            left.extend(_parts_getter(kind)(value))
     everything = np.concatenate([numbers, *(array.ravel() for array in arrays)])
     return float(np.abs(everything).max(initial=0.0))  # unlike Python's max, it does not lose a NaN
 

@@ -89,3 +89,15 @@ def test_a_new_window_fits_the_screen(qapp: QApplication, kept_settings: QSettin
 def test_the_sides_leave_half_of_a_narrow_window_to_the_table() -> None:
     assert sum(sides_px(1280)) < 640
     assert sides_px(1920) == (318, 360)
+
+
+def test_keys_alone_begin(qtbot: QtBot, qapp: QApplication, empty_window: Window) -> None:
+    beginning = empty_window.furnishing.beginning
+    beginning.setFocus()
+    qtbot.waitUntil(lambda: beginning.ways["new"].hasFocus())
+    for _ in range(2):
+        qtbot.keyClick(qapp.focusWidget(), Qt.Key.Key_Tab)
+    assert beginning.ways["wearer"].hasFocus()
+    qtbot.keyClick(qapp.focusWidget(), Qt.Key.Key_Return)
+    assert empty_window.session.project is not None
+    assert empty_window.table.hasFocus()
