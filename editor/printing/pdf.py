@@ -85,7 +85,7 @@ def write_pdf(plan: SheetPlan, path: Path, *, progress: Progress | None = None) 
 def pdf_bytes(plan: SheetPlan, *, progress: Progress | None = None) -> bytes | None:
     """The PDF; ``None`` if ``progress`` stopped it."""
     title = " · ".join(filter(None, (plan.job.title, *plan.job.details))) or "Pattern"
-    subject = f"{plan.page.paper.name}, {len(plan.pages)} pages, true scale"
+    subject = f"{plan.page.paper.name}, {wording.pages(len(plan.pages))}, true scale"
     pattern = plan.drawing
     canvas = _canvas(plan.page.sent_mm, title, subject, (pattern, *(page.furniture for page in plan.pages)))
     canvas.beginForm(_PATTERN, *_form_box_pt(plan))
@@ -118,7 +118,7 @@ def write_booklet(
     Raises:
         PatternError: the file cannot be written; the sentence says why.
     """
-    canvas = _canvas(size_mm, title, f"{len(pages)} pages", pages)
+    canvas = _canvas(size_mm, title, wording.pages(len(pages)), pages)
     for done, page in enumerate(pages):
         if progress is not None and not progress(done, len(pages)):
             return False

@@ -97,6 +97,11 @@ def sheets(count: int) -> str:
     return f"{count} sheet" if count == 1 else f"{count} sheets"
 
 
+def pages(count: int) -> str:
+    """How many pages there are."""
+    return "1 page" if count == 1 else f"{count} pages"
+
+
 def page_of(number: int, count: int) -> str:
     """Which page this is."""
     return f"page {number} of {count}"

@@ -32,7 +32,7 @@ def preview(qtbot: QtBot, window: Window) -> PrintPreview:
     window.settings.setValue("print/looks_on", 0)
     window.furnishing.actions.by_id["print"].trigger()
     assert isinstance(window.dialog, PrintPreview)
-    qtbot.waitUntil(lambda: window.dialog.is_settled, timeout=20_000)
+    qtbot.waitUntil(lambda: window.dialog.is_settled)
     return window.dialog
 
 
@@ -263,14 +263,14 @@ def test_a_better_layout_is_looked_for_beside_the_window(
     monkeypatch.setattr(packing, "_PLACINGS", 40)
     quick = preview.plan
     preview.pieces.looks_on.click()
-    qtbot.waitUntil(lambda: preview.is_settled and preview.plan is not quick, timeout=30_000)
+    qtbot.waitUntil(lambda: preview.is_settled and preview.plan is not quick)
     assert len(preview.plan.tiles) <= len(quick.tiles)
     assert not preview.progress.isVisible()
 
 
 def test_looking_for_a_better_layout_can_be_stopped(qtbot: QtBot, preview: PrintPreview) -> None:
     preview.pieces.looks_on.click()
-    qtbot.waitUntil(preview.stop.isVisible, timeout=20_000)
+    qtbot.waitUntil(preview.stop.isVisible)
     shown = preview.plan
     qtbot.mouseClick(preview.stop, LEFT)
     assert preview.is_settled
@@ -292,7 +292,7 @@ def test_the_pdf_has_the_pages_of_the_preview_at_true_size(
     qtbot.mouseClick(preview.write, LEFT)
     assert isinstance(window.dialog, QFileDialog)
     name_file(qtbot, window, path)
-    qtbot.waitUntil(lambda: window.dialog is None, timeout=20_000)
+    qtbot.waitUntil(lambda: window.dialog is None)
     document = pypdfium2.PdfDocument(path)
     sizes_mm = [tuple(round(side / 72 * MM_PER_INCH, 1) for side in page.get_size()) for page in document]
     document.close()
@@ -308,7 +308,7 @@ def test_a_printer_gets_every_page_at_true_scale(qtbot: QtBot, preview: PrintPre
     path = tmp_path / "printed.pdf"
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(path))
-    with qtbot.waitSignal(preview.accepted, timeout=30_000):
+    with qtbot.waitSignal(preview.accepted):
         preview.print_on(printer)
     with pypdfium2.PdfDocument(path) as document:
         assert len(document) == 2
@@ -328,7 +328,7 @@ def test_a_corrected_print_is_corrected_on_the_printer(qtbot: QtBot, preview: Pr
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(path))
     printer.setFromTo(1, 1)
-    with qtbot.waitSignal(preview.accepted, timeout=30_000):
+    with qtbot.waitSignal(preview.accepted):
         preview.print_on(printer)
     own, _ = page_paths(path, 0, sheet.printed)
     assert any(each.size == pytest.approx((100.0, 100.0), abs=0.05) for each in own)
@@ -344,7 +344,7 @@ def test_print_opens_the_printers_own_dialog(qtbot: QtBot, preview: PrintPreview
 
 def test_a_drawing_is_written_for_every_page(qtbot: QtBot, preview: PrintPreview, tmp_path: Path) -> None:
     pages = len(preview.plan.pages)
-    with qtbot.waitSignal(preview.accepted, timeout=30_000):
+    with qtbot.waitSignal(preview.accepted):
         preview.write_drawings_to(tmp_path / "choir.svg")
     assert len(list(tmp_path.glob("choir-*.svg"))) == pages
 
@@ -353,7 +353,7 @@ def test_stopping_leaves_no_file_and_the_dialog_open(qtbot: QtBot, preview: Prin
     path = tmp_path / "choir.pdf"
     preview.write_to(path)
     qtbot.keyClick(preview, Qt.Key.Key_Escape)
-    qtbot.waitUntil(lambda: preview.write.isEnabled(), timeout=20_000)
+    qtbot.waitUntil(lambda: preview.write.isEnabled())
     assert preview.isVisible()
     assert preview.trouble.text() == "Stopped; no file was written."
     assert list(tmp_path.glob("*.pdf*")) == []
@@ -361,6 +361,6 @@ def test_stopping_leaves_no_file_and_the_dialog_open(qtbot: QtBot, preview: Prin
 
 def test_a_folder_that_is_not_there_gets_a_sentence(qtbot: QtBot, preview: PrintPreview, tmp_path: Path) -> None:
     preview.write_to(tmp_path / "nowhere" / "choir.pdf")
-    qtbot.waitUntil(lambda: preview.write.isEnabled(), timeout=20_000)
+    qtbot.waitUntil(lambda: preview.write.isEnabled())
     assert "nowhere" in preview.trouble.text()
     assert preview.isVisible()

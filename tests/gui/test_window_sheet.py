@@ -27,7 +27,7 @@ def test_the_alteration_sheet_is_written_for_the_round_shown(qtbot: QtBot, windo
     path = tmp_path / "sheet.pdf"
     assert isinstance(window.dialog, QFileDialog)
     name_file(qtbot, window, path)
-    qtbot.waitUntil(lambda: "sheet.pdf" in window.statusBar().currentMessage(), timeout=20_000)
+    qtbot.waitUntil(lambda: "sheet.pdf" in window.statusBar().currentMessage())
     words = page_text(path, 0)
     assert "Odile" in words
     assert "The hem swings better." in words
@@ -37,7 +37,7 @@ def test_an_alteration_sheet_that_cannot_be_written_gets_a_sentence(
     qtbot: QtBot, window: Window, tmp_path: Path
 ) -> None:
     write_alteration_sheet(window, tmp_path / "nowhere" / "sheet.pdf")
-    qtbot.waitUntil(lambda: window.dialog is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: window.dialog is not None)
     assert "nowhere" in window.dialog.informativeText()
 
 
