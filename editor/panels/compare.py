@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
+    QHBoxLayout,
     QHeaderView,
     QLabel,
     QPushButton,
@@ -19,9 +20,11 @@ from PySide6.QtWidgets import (
 
 from editor.panels.comparing import Comparing
 from editor.panels.heading import Heading
+from editor.selection import Selection
 from editor.session import Session
 from editor.text import COLUMN_UNITS, column_change, column_length
 from editor.theme import Look
+from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.fitting.comparing import Comparison, LengthChange
 
 _GARMENT, _SEAMS = "garment, seam to seam", "ease of seams"
@@ -42,6 +45,10 @@ class ComparePanel(QWidget):
         self.point.setAccessibleName("Laid together at")
         self.point.setToolTip("Grain on grain; the piece picked out and its like lie on each other at this point")
         self.point.activated.connect(self._choose_point)
+        self.here = QPushButton("Picked out")
+        self.here.setObjectName("small")
+        self.here.setToolTip("Lay them together at the notch, the dart tip or the start of the edge picked out")
+        self.here.clicked.connect(self._lay_at_picked)
         self.words, self.trouble = QLabel(), QLabel()
         self.words.setObjectName("faint")
         self.trouble.setObjectName("trouble")
@@ -124,6 +131,7 @@ class ComparePanel(QWidget):
         known = {piece.name: piece for piece in pattern.pieces}
         piece = known.get(self._session.selection.piece, pattern.pieces[0])
         self._label.setText(f"{piece.name}, together at")
+        self.here.setEnabled(_anchor_of(self._session.selection) is not None)
         chosen = self._comparing.point_of(piece.name)
         for words, anchor in self._comparing.points(piece):
             self.point.addItem(words, (piece.name, anchor))
@@ -132,6 +140,11 @@ class ComparePanel(QWidget):
 
     def _choose_point(self, row: int) -> None:
         self._comparing.lay_together(*self.point.itemData(row))
+
+    def _lay_at_picked(self) -> None:
+        anchor = _anchor_of(self._session.selection)
+        if anchor is not None:
+            self._comparing.lay_together(self._session.selection.piece, anchor)
 
     def _pick(self, item: QTreeWidgetItem) -> None:
         group, pattern = item.parent(), self._session.pattern
@@ -152,7 +165,12 @@ class ComparePanel(QWidget):
         rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         rows.setVerticalSpacing(3)
-        rows.addRow(self._label, self.point)
+        point = QHBoxLayout()
+        point.addWidget(self.point, 1)
+        point.addWidget(self.here)
+        self.point.setMinimumContentsLength(8)
+        self.point.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        rows.addRow(self._label, point)
         for label in (self.words, self.trouble):
             label.setContentsMargins(14, 2, 10, 4)
         layout = QVBoxLayout(self)
@@ -163,3 +181,12 @@ class ComparePanel(QWidget):
         layout.addLayout(rows)
         layout.addWidget(self.trouble)
         layout.addWidget(self.table, 1)
+
+
+def _anchor_of(picked: Selection) -> Anchor | None:
+    """The point that goes with what is picked out on a piece."""
+    if picked.notch:
+        return Anchor(On.NOTCH, picked.notch)
+    if picked.dart:
+        return Anchor(On.TIP, picked.dart)
+    return on_edge(picked.edge, 0.0) if picked.edge else None

@@ -68,6 +68,19 @@ def test_another_wearers_toile_lies_together_at_the_point_that_was_chosen(compar
     assert not any(each.what == "corner of shoulder and neck" for each in bought.dimensions)
 
 
+def test_toiles_are_laid_together_at_a_notch_picked_on_the_table(compared: Window) -> None:
+    comparing, panel, session = compared.furnishing.comparing, compared.furnishing.compared, compared.session
+    comparing.choose(("1", "3"))
+    session.select(piece="front bodice")
+    assert not panel.here.isEnabled()
+    notch = session.pattern.piece("front bodice").notches[0]
+    session.select(piece="front bodice", notch=notch.id)
+    panel.here.click()
+    at = session.pattern.piece("front bodice").notch_point(notch)
+    assert distance_mm(laid(compared)["front bodice"].together, at) == pytest.approx(0.0)
+    assert panel.point.currentText() == f"{notch.id} notch"
+
+
 def test_undo_changes_what_is_compared_and_the_other_toile_can_go(compared: Window) -> None:
     session, comparing = compared.session, compared.furnishing.comparing
     session.set_on("4", False)
