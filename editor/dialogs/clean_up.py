@@ -52,7 +52,8 @@ class CleanUpDialog(QDialog):
         self._opened, self._unit, self.found = opened, unit, found
         self._states, self._at = [CleanUp()], 0
         self._edge, self._shown = EdgeRef("", ""), ""
-        self.setWindowTitle("Clean up the trace")
+        self._is_trace = any(each.kind in REDRAWN for each in found.suggestions)
+        self.setWindowTitle("Clean up the trace" if self._is_trace else "What the drawing is read as")
         self.view, self.rows = CleanUpView(look), CleanUpRows()
         self.view.unit = unit
         self.within = LengthField("Furthest that a traced point may be moved", help_text="What is straight goes by it.")
@@ -185,7 +186,8 @@ class CleanUpDialog(QDialog):
         self.redo.setEnabled(self._at + 1 < len(self._states))
         taken = sum(self.clean_up.takes(each) for each in self.found.suggestions)
         of = counted(len(self.found.suggestions), "suggestion", "suggestions")
-        self.told.setText(f"{taken} of {of} taken. What is not ticked stays as traced.")
+        left = "as traced" if self._is_trace else "as drawn"
+        self.told.setText(f"{taken} of {of} taken. What is not ticked stays {left}.")
 
     def _chosen(self, key: str, piece: str, edge: str) -> None:
         """The row that is current."""
@@ -281,7 +283,7 @@ class CleanUpDialog(QDialog):
         QShortcut(QKeySequence("Ctrl+Shift+Z"), self, lambda: self.step(1))
 
     def _arrange(self) -> None:
-        heading = QLabel("What the trace is read as")
+        heading = QLabel(f"What the {'trace' if self._is_trace else 'drawing'} is read as")
         heading.setObjectName("heading")
         right = QVBoxLayout()
         right.setSpacing(8)
@@ -294,6 +296,9 @@ class CleanUpDialog(QDialog):
         fields.addRow("", self.within.complaint)
         fields.addRow("&Edge is the", self.name)
         fields.addRow("", _widget(_row(self.corner, self.whole)))
+        fields.setRowVisible(self.within, self._is_trace)
+        self.none.setVisible(self._is_trace)
+        self.corner.setVisible(self._is_trace)
         right.addLayout(fields)
         right.addWidget(self.trouble)
         right.addWidget(self.buttons)

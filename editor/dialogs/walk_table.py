@@ -38,7 +38,7 @@ def write_walk_table(session: Session, walked: Walk, stand: Stand, path: Path) -
     document = QTextDocument()
     document.setHtml(walk_html(session, walked, stand))
     document.print_(writer)
-    write_whole(path, page.data().data())
+    write_whole(path, bytes(page.data().data()))
 
 
 def walk_html(session: Session, walked: Walk, stand: Stand) -> str:

@@ -16,10 +16,12 @@ from editor.dialogs.clean_up import CleanUpDialog
 from editor.dialogs.outline_page import OutlineDialog
 from editor.dialogs.units import UnitsDialog
 from editor.formats.clean_up import Kind, Suggestion
+from editor.formats.dxf_writer import write_drawing
 from editor.formats.import_pattern import import_pattern
 from editor.window import Window
 from geometry.curves import polyline
 from geometry.units import Unit
+from tests.editor.sketched import loose, path, segments
 
 pytestmark = pytest.mark.gui
 
@@ -171,3 +173,21 @@ def test_single_edges_get_their_own_allowance_and_both_lines_are_drawn(
     assert pattern.piece("front bodice").edge("side").allowance_mm == 25.0
     assert pattern.piece("front bodice").edge("armhole").allowance_mm == 15.0
     assert pattern.piece("front bodice").edge("centre front").allowance_mm == 0.0
+
+
+def test_a_drawing_that_is_no_trace_shows_its_darts_and_notches_but_nothing_to_smooth(
+    empty_window: Window, tmp_path: Path
+) -> None:
+    drawn = [*segments([(0, 0), (300, 0), (300, 400), (0, 400)]), path([(90, 400), (100, 300), (110, 400)])]
+    drawn.append(path([(300, 200), (294, 200)]))
+    write_drawing(loose(*drawn), tmp_path / "plain.dxf", unit="mm")
+    open_path(empty_window, tmp_path / "plain.dxf")
+    units = empty_window.dialog
+    assert isinstance(units, UnitsDialog)
+    units.units[Unit.MM].click()
+    units.accept()
+    shown = empty_window.dialog
+    assert isinstance(shown, CleanUpDialog)
+    assert sorted(each.kind for each in shown.found.suggestions) == [Kind.DART, Kind.NOTCH]
+    assert shown.none.isHidden()
+    assert "drawing" in shown.windowTitle()
