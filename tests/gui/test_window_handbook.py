@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from editor.document.project import Measurement, Project
@@ -207,6 +208,22 @@ def test_a_double_click_in_the_journal_lays_a_step_out_as_it_was_made(qtbot: QtB
     assert draft_of(window).layout.ground is before
     assert window.session.preview.pattern is whole
     assert window.table.bench.sheets.scene.sheets["front bodice"].piece is before.piece("front bodice")
+
+
+def test_a_double_click_on_a_cut_and_enter_on_the_table_take_it_in_hand_too(qtbot: QtBot, window: Window) -> None:
+    (record,) = recorded(window, Alteration("A04", 30.0))
+    cut = next(each for each in window.table.bench.sheets.scene.cuts if each.record == record)
+    hand = TableHand(window.table, cut.piece)
+    (x0, y0), (x1, y1) = cut.points[0].tolist(), cut.points[-1].tolist()
+    at = (x0 + 0.4 * (x1 - x0), y0 + 0.4 * (y1 - y0))
+    hand.click(at)
+    QTest.mouseDClick(window.table, LEFT, pos=hand.pixel(at))
+    assert window.form.title.text() == "Step 3: Skirt length"
+    hand.key(Qt.Key.Key_Escape)
+    assert window.form is None
+    window.session.select(record=record)
+    hand.key(Qt.Key.Key_Return)
+    assert window.form.title.text() == "Step 3: Skirt length"
 
 
 def test_another_amount_runs_the_whole_journal_live_and_enter_changes_the_step_in_place(
