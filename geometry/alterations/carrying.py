@@ -72,11 +72,11 @@ def _belongings(parts: Parts) -> _Belongings:
 
 def _stretches(parts: Parts, line: InnerLine) -> tuple[Points, ...]:
     """The stretches of an inner line between the cuts; a cut it runs along does not part it."""
-    crossed = [cut for cut in parts.chains if polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
-    met = {crossing.first_mm for cut in crossed for crossing in crossings(line.points, cut)}
-    stops = sorted({0.0, polyline.length_mm(line.points)} | met)
-    if len(stops) <= 2:
+    met = [(crossings(line.points, cut), cut) for cut in parts.chains]
+    parted = [found for found, cut in met if found and polyline.distances_mm(cut, line.points).max() > ON_EDGE_MM]
+    if not parted:
         return (line.points,)
+    stops = sorted({0.0, polyline.length_mm(line.points)} | {each.first_mm for found in parted for each in found})
     return tuple(
         polyline.part_between(line.points, a, b) for a, b in itertools.pairwise(stops) if b - a > SAME_POINT_MM
     )

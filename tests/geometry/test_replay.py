@@ -64,6 +64,15 @@ def test_pieces_a_step_does_not_touch_are_the_same_objects(base):
     assert shown.piece("front bodice") is base.piece("front bodice")
 
 
+def test_a_changed_amount_on_one_piece_leaves_the_very_same_other_piece(base):
+    cut = SlashCut((on_edge("side", 0.3), on_edge("centre front", 0.7)), 10.0, Hinge.NONE, Side.LEFT)
+    later = Record("2", Slash("front bodice", (cut,)))
+    first, second = (replay(base, (Record("1", lengthen(mm)), later)).pattern for mm in (20.0, 21.0))
+    assert first.piece("front bodice") is second.piece("front bodice")
+    assert first.piece("front bodice") is not base.piece("front bodice")
+    assert first.piece("panel") != second.piece("panel")
+
+
 def test_every_kind_of_step_is_known_by_its_name():
     assert {"slash", "dart-transfer", "full-bust", "upper-arm"} <= set(STEP_KINDS)
     assert all(kind == step.kind for kind, step in STEP_KINDS.items())
