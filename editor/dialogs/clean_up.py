@@ -181,7 +181,7 @@ class CleanUpDialog(QDialog):
     def _show(self) -> None:
         self.rows.fill(self.found, self.clean_up, self._unit)
         self.view.show_import(self.found, self.clean_up)
-        self.within.show_length(self.clean_up.within_mm, Unit.INCH if self._unit is Unit.INCH else Unit.MM)
+        self.within.show_length(self.clean_up.within_mm, Unit.MM)  # sixteenths of an inch are too coarse
         self.undo.setEnabled(self._at > 0)
         self.redo.setEnabled(self._at + 1 < len(self._states))
         taken = sum(self.clean_up.takes(each) for each in self.found.suggestions)

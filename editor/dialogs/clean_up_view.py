@@ -388,5 +388,6 @@ def _write(painter: QPainter, at: np.ndarray, words: str) -> None:
 
 
 def moved_words(moved_mm: float, unit: Unit) -> str:
-    """How far a point is moved, finer than lengths are shown."""
-    return f'{moved_mm / MM_PER_INCH:.3f}"' if unit is Unit.INCH else f"{moved_mm:.2f} mm"
+    """How far a point is moved: in millimetres, since sixteenths of an inch are too coarse, and in inches for those."""
+    inches = f' · {moved_mm / MM_PER_INCH:.3f}"' if unit is Unit.INCH else ""
+    return f"{moved_mm:.2f} mm{inches}"
