@@ -189,6 +189,33 @@ def test_every_change_is_on_the_disk_and_a_closed_sitting_leaves_nothing(tmp_pat
     assert sittings(tmp_path / "new" / "folder") == []
 
 
+def test_nothing_is_written_on_the_thread_that_asks_and_each_entry_is_forced_to_the_disk_before_the_next(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    done: list[str] = []
+
+    def noted(name: str) -> Any:
+        real = getattr(os, name)
+
+        def call(*arguments: Any) -> Any:
+            done.append(f"{threading.current_thread().name} {name}")
+            return real(*arguments)
+
+        return call
+
+    for name in ("write", "fsync"):
+        monkeypatch.setattr(sitting.os, name, noted(name))
+    autosave = Autosave(tmp_path, on_trouble=Told())
+    autosave.opened(grown(0), is_saved=True)
+    autosave.wait()
+    done.clear()
+    for number in (1, 2):
+        autosave.changed(grown(number), "Add step")
+        autosave.wait()
+    assert done == ["autosave write", "autosave fsync"] * 2
+    autosave.close(forget=True)
+
+
 def test_another_project_takes_the_place_of_the_one_before(tmp_path: Path) -> None:
     autosave = Autosave(tmp_path, on_trouble=Told())
     autosave.opened(grown(0), is_saved=True)
