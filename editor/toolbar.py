@@ -62,11 +62,6 @@ class ToolActions(QObject):
         for action in self.by_name.values():
             action.setEnabled(usable)
 
-    def set_usable(self, usable: bool) -> None:
-        """Whether there is anything to use them on."""
-        for action in self.by_name.values():
-            action.setEnabled(usable)
-
     def _choose(self, name: str) -> None:
         self.tick(name)  # a click on the one in hand must not put it down
         self.chosen.emit(name)

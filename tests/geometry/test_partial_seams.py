@@ -145,7 +145,7 @@ def test_a_yoke_too_long_for_its_stretch_is_found_and_shared_out() -> None:
         pattern = RemoveNotch(name, "middle").apply(pattern).pattern
     (finding,) = (each for each in check_pattern(pattern) if each.code == "seam-lengths")
     assert (finding.level, finding.measured_mm, finding.expected_mm) == (Level.STOP, pytest.approx(180), 188)
-    assert 'from side to yoke end' in finding.text
+    assert "from side to yoke end" in finding.text
     step = fixes(pattern, finding)
     assert step is not None
     walked = walk(after := step.apply(pattern).pattern, after.seams[0])

@@ -41,4 +41,15 @@ def test_no_key_does_two_things(empty_window: Window) -> None:
 @pytest.mark.gui
 def test_without_a_project_only_what_opens_one_can_be_done(empty_window: Window) -> None:
     enabled = {name for name, action in empty_window.furnishing.actions.by_id.items() if action.isEnabled()}
-    assert enabled == {"new", "open", "quit", "centimetres", "millimetres", "inches", "dark", "help", "cautions", "sample"}
+    assert enabled == {
+        "new",
+        "open",
+        "quit",
+        "centimetres",
+        "millimetres",
+        "inches",
+        "dark",
+        "help",
+        "cautions",
+        "sample",
+    }
