@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.cutting_marks import holes_left
 from geometry.alterations.follow_edge import following
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
 from geometry.alterations.handbook.carried import carried, ground
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.facings import left_behind
+from geometry.alterations.handbook.panels import role_of
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
+from geometry.alterations.trued_corners import corner_steps
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding, Level
 from geometry.model.garment import unhanded
@@ -140,8 +144,21 @@ def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     bench.refuse_unknown_places()
     bench.true_darts(before)
     bench.do(*holes_left(before, bench.pattern))
+    for corner in () if bench.is_limited else corner_steps(before, bench.pattern):
+        if not _is_kept(entry, bench.pattern, corner):
+            with suppress(StepError):  # a corner that cannot be drawn so is told by the checks
+                bench.do(corner)
     bench.do(*(() if bench.is_limited else following(before, bench.pattern)))
     _refuse_crossing(before, bench.pattern)
+
+
+def _is_kept(entry: Entry, pattern: Pattern, corner: JoinCorner) -> bool:
+    """Whether an entry promises that an edge a corner would draw anew is left alone, or agrees with its neighbour."""
+    kept = {(each.piece, each.edge) for each in entry.keeps}
+    ends = ((corner.piece, corner.edge), (corner.other_piece, corner.other_edge))
+    pieces = ((pattern.piece(name), edge) for name, edge in ends)
+    roles = [(role_of(piece), piece.edge(edge).role) for piece, edge in pieces]
+    return any(each in kept or each[1] in entry.matches for each in roles)
 
 
 def _changes(before: Pattern, after: Pattern) -> tuple[EdgeChange, ...]:
