@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 
 from geometry.affine import Point, Points, distance_mm, frozen_points
+from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.handbook.alteration import Alteration, Layout
 from geometry.alterations.handbook.bench import ChalkLine
 from geometry.alterations.handbook.entry import Entry
@@ -125,9 +126,11 @@ def _amounts(entry: Entry, pattern: Pattern) -> Iterator[float]:
 
 
 def _carried_out(pattern: Pattern, layout: Layout) -> Scene:
-    """Pieces that are first cut single are shown so before as well."""
+    """Pieces that are first cut single are shown so before as well; a corner trued in the end is left out."""
     before = after = pattern
     for step in layout.steps:
+        if isinstance(step, JoinCorner):
+            continue
         after = step.apply(after).pattern
         if isinstance(step, CutSingle):
             before = after
