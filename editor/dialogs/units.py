@@ -157,7 +157,7 @@ class UnitsDialog(QDialog):
         line = f"It is the {edge} of the {piece}."
         if self._stated is None:
             return f"{line} The file does not say what its numbers are. Which length is right?"
-        where = f" {self._drawing.units_source}" if self._drawing.units_source else ""
+        where = f" ({self._drawing.units_source})" if self._drawing.units_source else ""
         doubt = "" if self._drawing.units_stated else ", which is often a setting nobody chose"
         return f"{line} The file says {UNIT_WORDS[self._stated]}{where}{doubt}. Is that right?"
 
