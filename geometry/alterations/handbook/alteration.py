@@ -113,7 +113,7 @@ class Alteration:
         named = {(handle.place.piece, handle.place.name): handle for handle in reversed(bench.handles)}
         touched = {name for step in bench.steps for name in step.piece_names} | {piece for piece, _ in named}
         steps = tuple(bench.steps)
-        handles, chalk = carried(pattern, steps, reversed(named.values()), tuple(bench.chalk))
+        handles, chalk = carried(pattern, steps[: bench.cut_steps], reversed(named.values()), tuple(bench.chalk))
         return Layout(
             pieces=tuple(piece.name for piece in pattern.pieces if piece.name in touched),
             ground=ground(pattern, steps),
@@ -143,12 +143,15 @@ def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     entry.plan(bench)
     bench.refuse_unknown_places()
     bench.true_darts(before)
+    cuts = tuple(bench.chalk)
+    bench.cut_steps = len(bench.steps)
     bench.do(*holes_left(before, bench.pattern))
     for corner in () if bench.is_limited else corner_steps(before, bench.pattern):
         if not _is_kept(entry, bench.pattern, corner):
             with suppress(StepError):  # a corner that cannot be drawn so is told by the checks
                 bench.do(corner)
     bench.do(*(() if bench.is_limited else following(before, bench.pattern)))
+    bench.chalk = list(cuts)  # what is mended in the end is no cut
     _refuse_crossing(before, bench.pattern)
 
 

@@ -67,6 +67,8 @@ class Bench:
         amount_mm: The amount asked for.
         variant: The name of the variant asked for, "" where there is only one.
         hand: "left" or "right" where only that half of the body is altered.
+        cut_steps: How many of its steps are the entry's own; what follows mends corners, holes and facings. ``None``
+            while the entry's plan is at work.
     """
 
     def __init__(
@@ -85,6 +87,7 @@ class Bench:
         self.variant = variant
         self.hand = ""
         self.steps: list[Step] = []
+        self.cut_steps: int | None = None
         self.handles: list[Handle] = []
         self.chalk: list[ChalkLine] = []
         self.findings: list[Finding] = []
