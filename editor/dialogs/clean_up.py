@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from editor.dialogs.clean_up_rows import CleanUpRows
 from editor.dialogs.clean_up_view import CleanUpView
+from editor.dialogs.side_by_side import lay_side_by_side
 from editor.dialogs.trouble_line import TroubleLine
 from editor.dialogs.waiting import waiting
 from editor.formats.clean_up import REDRAWN, CleanUp, NamedEdge, Suggestion
@@ -302,14 +303,7 @@ class CleanUpDialog(QDialog):
         right.addLayout(fields)
         right.addWidget(self.trouble)
         right.addWidget(self.buttons)
-        side = QWidget()
-        side.setLayout(right)
-        side.setFixedWidth(400)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(14, 14, 14, 12)
-        whole.setSpacing(14)
-        whole.addWidget(self.view, 1)
-        whole.addWidget(side)
+        lay_side_by_side(self, self.view, right)
         self.resize(1180, 740)
 
 

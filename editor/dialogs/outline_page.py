@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
     QDialogButtonBox,
-    QHBoxLayout,
     QHeaderView,
     QLabel,
     QTreeWidget,
@@ -22,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from editor.dialogs.outline_box import OutlineBox
 from editor.dialogs.outline_picture import OutlinePicture
+from editor.dialogs.side_by_side import lay_side_by_side
 from editor.dialogs.trouble_line import TroubleLine
 from editor.dialogs.waiting import waiting
 from editor.formats.clean_up import CleanUp
@@ -212,12 +212,5 @@ class OutlineDialog(QDialog):
         right.addWidget(self.rows, 1)
         right.addWidget(self.trouble)
         right.addWidget(self.buttons)
-        side = QWidget()
-        side.setLayout(right)
-        side.setFixedWidth(400)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(14, 14, 14, 12)
-        whole.setSpacing(14)
-        whole.addWidget(self.picture, 1)
-        whole.addWidget(side)
+        lay_side_by_side(self, self.picture, right)
         self.resize(1080, 680)
