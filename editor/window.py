@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSettings, QSize, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QHBoxLayout, QLabel, QMainWindow, QMessageBox, QWidget
 
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
@@ -231,6 +231,13 @@ class Window(QMainWindow):
         self._show_recent()
 
     # -- Qt's own events
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape that nothing else has a use for leaves what is open above the journal."""
+        if event.key() == Qt.Key.Key_Escape and self.form is not None:
+            self.form.leave()
+        else:
+            super().keyPressEvent(event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ask before work is lost."""

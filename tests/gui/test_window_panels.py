@@ -151,6 +151,13 @@ def test_a_wearer_is_added_by_keys(qtbot: QtBot, window: Window) -> None:
     assert window.session.records == ()
 
 
+def test_escape_on_the_table_leaves_a_form(qtbot: QtBot, window: Window) -> None:
+    window.show_form(FORM_KINDS[0])
+    window.table.setFocus()
+    qtbot.keyClick(window.table, Qt.Key.Key_Escape)
+    assert window.form is None
+
+
 @pytest.mark.parametrize("kind", FORM_KINDS)
 def test_no_mnemonic_does_two_things(window: Window, kind: str) -> None:
     window.show_form(kind)
