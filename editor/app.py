@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import builtins
 import sys
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from editor.window import OncePainted, Window, is_dark
 
 def application() -> QApplication:
     """The Qt application, made on first use."""
+    _import_plainly()
     app = QApplication.instance()
     if isinstance(app, QApplication):
         return app
@@ -48,6 +50,15 @@ def main(path: Path | None = None) -> int:
     window.installEventFilter(OncePainted(window, lambda: _furnish(window, path)))
     window.show()
     return app.exec()
+
+
+def _import_plainly() -> None:
+    """Python's own import again.
+
+    PySide6 puts one in its place that reads the source of every module imported from then on, and keeps it, to see
+    whether that asks for other names of Qt's functions (``from __feature__ import``), as nothing here does: 11 MB.
+    """
+    vars(builtins)["__import__"] = vars(builtins).get("__orig_import__", builtins.__import__)
 
 
 def _furnish(window: Window, path: Path | None) -> None:

@@ -9,12 +9,13 @@ from pathlib import Path
 from PySide6.QtCore import QSettings
 
 from editor.app import application, build
-from tests.benchmarks.dress import demo_project
 
 
 def opened_window():  # type: ignore[no-untyped-def]
     """Application, window and project, shown at 1440 x 900."""
     app = application()
+    from tests.benchmarks.dress import demo_project  # as the editor imports: Qt and the application first
+
     with tempfile.TemporaryDirectory() as folder:
         window = build(app, QSettings(str(Path(folder, "settings.ini")), QSettings.Format.IniFormat))
     project = demo_project()
