@@ -10,7 +10,6 @@ from typing import TypeVar
 from geometry.alterations.replay import Record, Replay, replay
 from geometry.checks.limits import DEFAULT_LIMITS, Limits
 from geometry.errors import MissingPartError
-from geometry.fitting.blending import blend
 from geometry.fitting.body import Hand
 from geometry.fitting.ease import NO_OWN_EASE, GarmentEase
 from geometry.fitting.levels import SizeBlend
@@ -177,6 +176,8 @@ def start_of(nest: Nest, wearer: Wearer) -> Pattern:
 
 @lru_cache(maxsize=64)
 def _blended(nest: Same[Nest], sizes: SizeBlend) -> Pattern:
+    from geometry.fitting.blending import blend  # most wearers have one size
+
     return blend(nest.value, sizes).pattern
 
 

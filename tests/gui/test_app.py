@@ -40,3 +40,12 @@ def test_the_window_starts_without_the_libraries_for_drawings_and_paper() -> Non
     code = f"import sys, editor.app; found = {slow} & set(sys.modules); assert not found, found"
     ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, timeout=60)
     assert ended.returncode == 0, ended.stderr
+
+
+def test_sources_of_what_is_loaded_beside_qt_are_not_kept() -> None:
+    code = (
+        "import linecache; from editor.app import application; application(); import wave; "
+        "assert wave.__file__ not in linecache.cache"
+    )
+    ended = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, timeout=60)
+    assert ended.returncode == 0, ended.stderr
