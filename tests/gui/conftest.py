@@ -53,6 +53,7 @@ def empty_window(qtbot: QtBot, qapp: QApplication, kept_settings: QSettings) -> 
     window.show()
     qtbot.waitExposed(window)
     window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)  # keys go to the active window only
     yield window
     while window.dialog is not None:
         window.dialog.done(0)
