@@ -71,6 +71,4 @@ def _furnish(window: Window, path: Path | None) -> None:
     catch_trouble(window)
     Tidying(window)
     window.furnish()
-    if path is not None:
-        open_path(window, path)
-    offer_recovery(window)
+    offer_recovery(window, lambda: open_path(window, path) if path is not None else None)

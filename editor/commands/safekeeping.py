@@ -47,15 +47,18 @@ def write(desk: Desk, then: Then, path: Path, *, replacing: bool = False) -> Non
         then()
 
 
-def offer_recovery(desk: Desk) -> None:
-    """Show what a crash left behind, if anything."""
+def offer_recovery(desk: Desk, otherwise: Callable[[], None] = lambda: None) -> None:
+    """Show what a crash left behind; do something else if there is nothing, or none of it is opened."""
     from editor.dialogs.recovery import RecoveryDialog
 
     found = desk.keeper.left_behind()
-    if found:
+    if not found:
+        otherwise()
+    else:
         dialog = RecoveryDialog(found, desk.look, desk.session.unit)
         dialog.opened.connect(partial(_recover, desk))
         dialog.thrown_away.connect(desk.keeper.throw_away)
+        dialog.rejected.connect(otherwise)
         desk.show_dialog(dialog)
 
 

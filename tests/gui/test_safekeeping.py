@@ -273,7 +273,9 @@ def test_after_a_crash_what_was_done_is_offered_beside_what_the_file_holds(
     assert list(sittings_folder().glob("*")) == []
 
 
-def test_the_next_start_offers_it_over_the_file_that_was_asked_for(
+@pytest.mark.parametrize("taken", [True, False])
+def test_the_next_start_offers_it_before_the_file_that_was_asked_for(
+    taken: bool,
     qtbot: QtBot,
     window: Window,
     path: Path,
@@ -287,11 +289,13 @@ def test_the_next_start_offers_it_over_the_file_that_was_asked_for(
     after = app.bare_window(qapp, kept_settings)
     qtbot.addWidget(after, before_close_func=lambda each: setattr(each, "_leaving", True))
     app._furnish(after, path)
-    assert after.session.project == choir()
     assert isinstance(after.dialog, RecoveryDialog)
-    after.dialog.accept()
-    qtbot.waitUntil(lambda: after.session.is_modified)
+    assert after.session.project is None
+    answer = after.dialog.accept if taken else after.dialog.reject
+    answer()
     assert after.session.path == path
+    assert after.session.is_modified is taken
+    assert (after.session.project == choir()) is not taken
     assert sys.excepthook is not sys.__excepthook__
 
 
