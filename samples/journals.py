@@ -8,17 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from geometry.affine import frozen_points
-from geometry.alterations.anchors import Anchor, On, on_edge
-from geometry.alterations.full_bust import FullBust
+from geometry.alterations.anchors import on_edge
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from geometry.alterations.step import Step
-from geometry.alterations.upper_arm import UpperArm
 from geometry.curves.crossing import crossings
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
-from samples.draft_dress import FRONT_NOTCH_SHARE, draft_nest
-from samples.piece_marks import LENGTHEN
+from samples.draft_dress import draft_nest
 
 ODILE_SIZE, MAREN_SIZE = "10", "6"
 
@@ -28,33 +26,34 @@ Plan = tuple[tuple[str, Callable[[Pattern], Step]], ...]
 
 
 def odile() -> tuple[Record, ...]:
-    """Five steps on the sample size."""
+    """Three alterations of the handbook and one free slash, on the sample size."""
     return _recorded(
         ODILE_SIZE,
         (
-            ("Fuller bust than the pattern is drafted for.", _full_bust),
-            ("Long in the waist, front …", lambda p: _lengthened(p.piece("front bodice"), 15.0)),
-            ("… and back by the same.", lambda p: _lengthened(p.piece("back bodice"), 15.0)),
-            ("Fuller upper arm; the cap's seam keeps its length.", _upper_arm),
+            ("Fuller bust than the pattern is drafted for.", _done("D01", 12.7, "waist and side dart")),
+            ("Long in the waist, front and back alike.", _done("A01", 15.0)),
+            ("Fuller upper arm; the cap's seam keeps its length.", _done("I01", 20.0, "cap seam kept")),
             ("Some of the cap's height given back.", lambda p: _higher_cap(p.piece("sleeve"), 4.0)),
         ),
     )
 
 
 def maren() -> tuple[Record, ...]:
-    """Seven steps on a smaller size."""
+    """Four alterations of the handbook on a smaller size."""
     return _recorded(
         MAREN_SIZE,
         (
-            ("Short in the waist, front …", lambda p: _lengthened(p.piece("front bodice"), -20.0)),
-            ("… and back by the same.", lambda p: _lengthened(p.piece("back bodice"), -20.0)),
-            ("Narrow shoulders, front …", lambda p: _narrower(p.piece("front bodice"), 0.4, 0.55)),
-            ("… and back.", lambda p: _narrower(p.piece("back bodice"), 0.75, 0.45)),
-            ("Shorter skirt, front …", lambda p: _lengthened(p.piece("front skirt"), -40.0)),
-            ("… and back by the same.", lambda p: _lengthened(p.piece("back skirt"), -40.0)),
-            ("Shorter arm.", lambda p: _lengthened(p.piece("sleeve"), -20.0, where="below elbow")),
+            ("Short in the waist, front and back alike.", _done("A01", -20.0)),
+            ("Narrow shoulders.", _done("C02", 5.0)),
+            ("Shorter skirt, front and back alike.", _done("A04", -40.0, "in the skirt")),
+            ("Shorter arm.", _done("A06", -20.0, "below elbow")),
         ),
     )
+
+
+def _done(code: str, amount_mm: float, variant: str = "") -> Callable[[Pattern], Step]:
+    """An entry of the handbook, which finds its pieces and its places itself."""
+    return lambda _: Alteration(code, amount_mm, variant)
 
 
 def _recorded(size: str, plan: Plan) -> tuple[Record, ...]:
@@ -64,13 +63,6 @@ def _recorded(size: str, plan: Plan) -> tuple[Record, ...]:
     for number, (note, step) in enumerate(plan, start=1):
         records += (Record(str(number), step(replay(base, records).pattern), note=note),)
     return records
-
-
-def _lengthened(piece: Piece, opening_mm: float, *, where: str = "") -> Slash:
-    """Cut along the lengthen or shorten line and opened (negative: folded out); what is below moves."""
-    name = f"{LENGTHEN} {where}".strip()
-    line = next(line for line in piece.inner_lines if line.id == name)
-    return _level_cut(piece, float(line.points[:, 1].mean()), opening_mm, Side.RIGHT)
 
 
 def _higher_cap(sleeve: Piece, opening_mm: float) -> Slash:
@@ -91,45 +83,3 @@ def _level_cut(piece: Piece, y: float, opening_mm: float, moving: Side) -> Slash
     ]
     ends = sorted(met, key=lambda row: row[0])
     return Slash(piece.name, (SlashCut((ends[0][1], ends[-1][1]), opening_mm, Hinge.NONE, moving),))
-
-
-def _narrower(bodice: Piece, shoulder: float, armhole: float) -> Slash:
-    """A wedge folded out of the shoulder, to nothing at the armhole, which keeps its length."""
-    line = (on_edge("shoulder", shoulder), on_edge("armhole", armhole))
-    outer = Side.RIGHT if bodice.name == "back bodice" else Side.LEFT
-    return Slash(bodice.name, (SlashCut(line, -6.0, Hinge.END, outer),))
-
-
-def _full_bust(pattern: Pattern) -> FullBust:
-    front = pattern.piece("front bodice")
-    return FullBust(
-        piece=front.name,
-        amount_mm=12.7,
-        bust_point=Anchor(On.LANDMARK, "bust point"),
-        armhole=on_edge("armhole", FRONT_NOTCH_SHARE),
-        side=_mouth(front, "side dart"),
-        waist=_mouth(front, "waist dart"),
-        centre=on_edge("centre front", 0.8),
-    )
-
-
-def _upper_arm(pattern: Pattern) -> UpperArm:
-    sleeve = pattern.piece("sleeve")
-    hem = sleeve.edge("hem")
-    down = frozen_points([(sleeve.landmark("cap top")[0], y) for y in (sleeve.bounds_mm[3], sleeve.bounds_mm[1])])
-    (below,) = crossings(hem.points, down)
-    return UpperArm(
-        piece=sleeve.name,
-        amount_mm=20.0,
-        top=Anchor(On.LANDMARK, "cap top"),
-        hem=on_edge("hem", round(below.first_mm / hem.length_mm, _SHARE_DIGITS)),
-        front=Anchor(On.LANDMARK, "biceps front"),
-        back=Anchor(On.LANDMARK, "biceps back"),
-    )
-
-
-def _mouth(piece: Piece, dart_id: str) -> Anchor:
-    """The middle of a dart's mouth."""
-    dart = piece.dart(dart_id)
-    middle_mm = (dart.from_mm + dart.to_mm) / 2
-    return on_edge(dart.edge, round(middle_mm / piece.edge(dart.edge).length_mm, _SHARE_DIGITS))

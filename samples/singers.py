@@ -48,8 +48,8 @@ _SEEN = {
     ),
 }
 _CHANGES: dict[str, tuple[dict[str, float], ...]] = {
-    "Maren": ({"1": -24.0, "2": -24.0}, {"5": -46.0, "6": -46.0}),
-    "Odile": ({"2": 20.0, "3": 20.0}, {"4": 24.0}),
+    "Maren": ({"1": -24.0}, {"3": -46.0}),
+    "Odile": ({"2": 20.0}, {"3": 24.0}),
 }
 """Amounts of the journals' steps after the first and the second toile."""
 

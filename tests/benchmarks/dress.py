@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
+from editor.document.journal import read_journal
 from editor.document.project import Base, Project, Round, Wearer
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
@@ -11,6 +13,8 @@ from geometry.model.pattern import Pattern
 from geometry.units import Unit
 from samples import journals
 from samples.draft_dress import draft_nest
+
+PLAIN_STEPS = Path(__file__).parent / "plain_steps.json"
 
 
 def demo_project() -> Project:
@@ -37,8 +41,8 @@ def fresh(pattern: Pattern) -> Pattern:
 
 
 def ten_steps() -> tuple[Record, ...]:
-    """The journal of the demo twice over: ten steps."""
-    records = journals.odile()
+    """Five plain steps twice over: a full bust, a full upper arm and three slashes."""
+    records = read_journal(PLAIN_STEPS.read_bytes(), name=PLAIN_STEPS.name)
     return (*records, *(Record(f"{record.id} again", record.step.with_amount_mm(5.0)) for record in records))
 
 

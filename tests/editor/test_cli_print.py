@@ -115,9 +115,9 @@ def test_what_cannot_be_printed_is_one_sentence(capsys, tmp_path: Path, words: t
 def test_the_sheet_tells_the_steps(capsys, tmp_path: Path) -> None:
     path = tmp_path / "sheet.pdf"
     found = told(capsys, "sheet", DRESS, "--journal", ODILE, "--paper", "letter", "--out", path)
-    assert found["steps"] == 5
+    assert found["steps"] == 4
     with pikepdf.open(path) as pdf:
         assert len(pdf.pages) == found["pages"]
     words = "".join(page_text(path, index) for index in range(found["pages"]))
-    assert "Full bust on the front bodice, add 12.7 mm" in words
+    assert "Full bust, darted front: waist and side dart, by 12.7 mm" in words
     assert "Spread the first cut until its edges are 12.7 mm" in words

@@ -21,6 +21,7 @@ from editor.formats.import_pattern import import_pattern
 from editor.formats.pattern_to_drawing import drawing_of
 from geometry.model.pattern import Nest, Pattern
 from geometry.units import Unit
+from tests.benchmarks.dress import PLAIN_STEPS
 from tests.editor.formats_files import piece_document
 from tests.editor.project_samples import project
 from tests.geometry.plain_dress import dress
@@ -100,9 +101,9 @@ def projects() -> tuple[bytes, ...]:
 
 @cache
 def journals() -> tuple[bytes, ...]:
-    """Journals as they are written, and the two of the demo."""
+    """Journals as they are written, one of plain steps and the two of the demo."""
     records = [journal_bytes(each.records) for wearer in choir().wearers for each in wearer.rounds]
-    found = [path.read_bytes() for path in sorted(SAMPLES.glob("*.json"))]
+    found = [path.read_bytes() for path in (PLAIN_STEPS, *sorted(SAMPLES.glob("*.json")))]
     return (*records, *(each for each in found if json.loads(each).get("format") == "dartwise-journal"))
 
 

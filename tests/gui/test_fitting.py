@@ -76,10 +76,10 @@ def test_advice_goes_into_the_journal_when_clicked_and_not_before(
 ) -> None:
     session = empty_window.session
     fitting.turn_to("Advice")
-    assert len(session.records) == 5
+    assert len(session.records) == 4
     asked = len(fitting.page("Advice").buttons)
     qtbot.mouseClick(fitting.page("Advice").buttons[0], Qt.MouseButton.LeftButton)
-    assert len(session.records) == 6
+    assert len(session.records) == 5
     assert session.records[-1].note
     assert len(fitting.page("Advice").buttons) == asked - 1
 
@@ -89,7 +89,7 @@ def test_a_cause_read_off_the_toile_becomes_a_step(fitting: FittingDialog, empty
     page = fitting.page("Read a toile")
     page.places.setCurrentRow(1)
     qtbot.mouseClick(page.cards[0].journal, Qt.MouseButton.LeftButton)
-    assert len(empty_window.session.records) == 6, page.trouble.text()
+    assert len(empty_window.session.records) == 5, page.trouble.text()
     assert empty_window.session.records[-1].note == "Seen on the toile: square shoulders."
 
 
@@ -109,7 +109,7 @@ def test_a_cause_opens_on_the_table_with_what_was_pinned(
     assert isinstance(empty_window.form, HandbookForm)
     assert empty_window.form.sheet.amount.amount == pytest.approx(25.4)
     assert session.preview is not None
-    assert len(session.records) == 5
+    assert len(session.records) == 4
     empty_window.form.settle()
     assert session.records[-1].step.entry == "D01"
     assert session.records[-1].note == "Seen on the toile: the bust is fuller than the pattern."
@@ -125,7 +125,7 @@ def test_no_amount_is_taken_that_the_alteration_cannot_do(
     qtbot.keyClicks(card.amount, "900")
     qtbot.mouseClick(card.journal, Qt.MouseButton.LeftButton)
     assert card.amount.complaint.text()
-    assert len(empty_window.session.records) == 5
+    assert len(empty_window.session.records) == 4
 
 
 def test_a_step_taken_over_tells_the_sum_of_its_own_wearer(
@@ -155,7 +155,7 @@ def test_steps_are_taken_over_as_a_toile_of_ones_own(
     fitting.turn_to("Take over")
     qtbot.mouseClick(fitting.page("Take over").begin, Qt.MouseButton.LeftButton)
     assert len(empty_window.session.wearer.rounds) == 4
-    assert len(empty_window.session.records) == 7
+    assert len(empty_window.session.records) == 4
 
 
 def test_all_that_is_known_of_a_wearer_is_in_the_file_again(
@@ -180,7 +180,7 @@ def test_all_that_is_known_of_a_wearer_is_in_the_file_again(
 def test_the_next_toile_has_the_steps_and_none_of_the_notes(fitting: FittingDialog, empty_window: Window) -> None:
     session = empty_window.session
     session.begin_round()
-    assert (len(session.records), session.round.notes, session.round.name) == (5, (), "toile 4")
+    assert (len(session.records), session.round.notes, session.round.name) == (4, (), "toile 4")
 
 
 def test_the_window_stays_usable_beside_fitting_and_undo_in_either_is_seen_in_both(
