@@ -13,6 +13,7 @@ from editor.canvas.sheets import Sheets
 from editor.document.statements import proposed_ids, with_seam
 from editor.refining import found_by, refine, run_with
 from editor.session import Session
+from editor.text import has_amount
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.dart import DartTool
 from editor.tools.landmark import LandmarkTool
@@ -39,6 +40,10 @@ _TOOLS: Final[tuple[Callable[[], Tool], ...]] = (
     MeasureTool,
     LandmarkTool,
 )
+_AMOUNT_ONLY: Final = (
+    "This kind of step is not laid out again: change its amount in the journal, or remove it and do it anew."
+)
+_NO_AMOUNT: Final = "This kind of step is not laid out again: remove it from the journal and do it anew."
 
 
 class Bench(QObject):
@@ -195,7 +200,10 @@ class Bench(QObject):
     def reopen(self, record_id: str) -> bool:
         """Take a recorded slash or alteration of the handbook in hand again; whether it is one that can be."""
         record = next((each for each in self._session.records if each.id == record_id), None)
-        if record is None or not isinstance(record.step, Slash | Alteration):
+        if record is None:
+            return False
+        if not isinstance(record.step, Slash | Alteration):
+            self.hint_changed.emit(_AMOUNT_ONLY if has_amount(record.step) else _NO_AMOUNT)
             return False
         if not record.on:
             self.hint_changed.emit("Turn this step on first; then it can be taken in hand again.")

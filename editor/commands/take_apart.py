@@ -7,6 +7,7 @@ from editor.session import Session
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.slash import Slash
+from geometry.alterations.step import Step
 from geometry.errors import PatternError
 
 
@@ -15,9 +16,14 @@ def can_take_apart(record: Record) -> bool:
     return isinstance(record.step, Alteration)
 
 
+def is_drawn_again(step: Step) -> bool:
+    """Whether a step is of a kind that can be taken in hand again on the table."""
+    return isinstance(step, Alteration | Slash)
+
+
 def can_reopen(record: Record) -> bool:
-    """Whether a record can be taken in hand again on the table."""
-    return record.on and isinstance(record.step, Alteration | Slash)
+    """Whether a record can be taken in hand again on the table as it is now."""
+    return record.on and is_drawn_again(record.step)
 
 
 def take_apart(session: Session, record_id: str) -> None:

@@ -7,7 +7,7 @@ from functools import partial
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
-from editor.commands.take_apart import take_apart
+from editor.commands.take_apart import is_drawn_again, take_apart
 from editor.panels.heading import Heading
 from editor.panels.journal_row import JournalRow
 from editor.session import Session
@@ -123,9 +123,16 @@ class JournalPanel(QWidget):
         elif what == "apart":
             self._take_apart(record_id)
         elif what == "reopen":
-            self.reopen_wanted.emit(record_id)
+            self._take_in_hand(record_id)
         else:
             self._session.move(record_id, -1 if what == "earlier" else 1)
+
+    def _take_in_hand(self, record_id: str) -> None:
+        """On the table, which says so if it cannot be; then the keys go to the amount."""
+        record = next((each for each in self._session.records if each.id == record_id), None)
+        if record is not None and not is_drawn_again(record.step):
+            self.rows[record_id].enter_amount()
+        self.reopen_wanted.emit(record_id)
 
     def _take_apart(self, record_id: str) -> None:
         try:

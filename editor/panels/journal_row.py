@@ -117,7 +117,7 @@ class JournalRow(QFrame):
         super().mousePressEvent(event)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """A double click takes the step in hand again."""
+        """A double click takes the step in hand again, or its amount if the step cannot be."""
         self.asked.emit("reopen")
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -132,6 +132,12 @@ class JournalRow(QFrame):
         if event.type() == QEvent.Type.FocusIn:
             self.picked.emit()
         return False
+
+    def enter_amount(self) -> None:
+        """Put the keys into the amount, all of it picked to be typed over."""
+        if self.amount.isVisibleTo(self):
+            self.amount.setFocus()
+            self.amount.selectAll()
 
     def write_note(self) -> None:
         """Let the person write beside the step."""

@@ -8,6 +8,8 @@ from pytestqt.qtbot import QtBot
 
 from editor.panels.journal_row import JournalRow
 from editor.window import Window
+from geometry.alterations.dart_steps import LengthenDart, PressDart
+from geometry.model.dart import Pressed
 from geometry.units import Unit
 from tests.gui.choir import HEM_MM
 
@@ -171,3 +173,36 @@ def test_another_wearer_shows_her_own_journal_and_size(qtbot: QtBot, window: Win
     assert window.session.wearer.name == "Maren"
     assert not window.furnishing.journal.rows
     assert window.session.pattern.size == "12"
+
+
+@pytest.mark.parametrize("key", [None, Qt.Key.Key_Return])
+def test_a_step_that_is_not_laid_out_again_leads_to_its_amount_and_says_what_can_be_done(
+    qtbot: QtBot, window: Window, key: Qt.Key | None
+) -> None:
+    window.show()
+    record = window.session.add_step(LengthenDart("front bodice", "waist dart", -5.0))
+    shown, amount = row(window, record), row(window, record).amount
+    if key is None:
+        qtbot.mouseDClick(shown.words, LEFT)
+    else:
+        qtbot.keyClick(shown, key)
+    assert window.focusWidget() is amount
+    assert amount.selectedText() == amount.text()
+    assert "change its amount in the journal, or remove it" in window.furnishing.hint.text()
+    qtbot.keyClicks(amount, "8 mm")
+    qtbot.keyClick(amount, Qt.Key.Key_Return)
+    assert abs(window.session.records[-1].step.amount_mm) == 8.0
+
+
+def test_a_step_without_an_amount_says_to_do_it_anew(qtbot: QtBot, window: Window) -> None:
+    window.show()
+    record = window.session.add_step(PressDart("front bodice", "waist dart", Pressed.TO_END))
+    qtbot.mouseDClick(row(window, record).words, LEFT)
+    assert window.focusWidget() is not row(window, record).amount
+    assert window.furnishing.hint.text().endswith("remove it from the journal and do it anew.")
+
+
+def test_a_slash_in_the_journal_is_laid_out_again(qtbot: QtBot, window: Window) -> None:
+    qtbot.mouseDClick(row(window).words, LEFT)
+    assert window.table.bench.tool.is_busy
+    assert window.focusWidget() is not row(window).amount
