@@ -9,6 +9,7 @@ import pytest
 
 import samples
 from editor.document.journal import read_journal
+from editor.document.wearing import case_of
 from editor.formats.drawing import Shape
 from editor.formats.dxf_reader import read_drawing
 from editor.formats.import_pattern import import_pattern
@@ -19,9 +20,11 @@ from geometry.checks.pairing import propose_seams
 from geometry.checks.run import check_pattern
 from geometry.curves import polyline
 from geometry.findings import Level
+from geometry.fitting.advice import advise
 from geometry.model.marks import MarkKind
 from geometry.model.pattern import EdgeRef
 from geometry.units import Unit
+from samples.choir import choir_project
 from samples.digitiser import trace_text
 from samples.draft_dress import draft_nest
 from samples.journals import MAREN_SIZE, ODILE_SIZE, maren, odile
@@ -171,6 +174,15 @@ class TestJournals:
         warned = [finding.code for finding in findings if finding.level is Level.WARN]
         assert warned == [expected]
         assert {finding.level for finding in findings} <= {Level.WARN, Level.NOTE}
+
+    def test_toile_by_toile_less_is_advised_and_nothing_at_the_last(self):
+        project = choir_project()
+        for wearer in project.wearers:
+            patterns = [project.replayed(wearer.id, each.id).pattern for each in wearer.rounds]
+            advised = [len(advise(case_of(project, wearer, pattern))) for pattern in patterns]
+            bought = len(advise(case_of(project, wearer, project.start(wearer.id))))
+            assert len(advised) == 3
+            assert bought > advised[0] > advised[-1] == 0
 
     def test_what_is_marked_along_a_cut_stays_in_its_middle(self):
         base = draft_nest().pattern(ODILE_SIZE)
