@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from geometry.affine import Point, Points, angle_between, as_point, distance_mm, frozen_points, midpoint
+from geometry.affine import Point, distance_mm, midpoint
 from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.dart_sliding import slid, widened
 from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, unused_dart_id
-from geometry.alterations.edge_ends import lengthened
 from geometry.alterations.mouths import (
     around_mouth,
     room_around,
@@ -20,18 +19,13 @@ from geometry.alterations.mouths import (
     with_mouth,
 )
 from geometry.alterations.step import Outcome, piece_outcome
-from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.curves import polyline
-from geometry.curves.smooth import blended
 from geometry.errors import StepError
 from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import Edge
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
-
-_TURN_RAD = math.radians(2.0)
-"""Points of a drawn curve turn by less than this; own choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +88,8 @@ class MakeDart:
 class MoveDart:
     """Slide a dart along its edge, which is sewn as long as before.
 
-    A dart that aims at a body point keeps pointing at it; any other keeps its direction, size and shape. Where the
-    edge was trued over the dart it is blended at the old mouth.
+    A dart that aims at a body point keeps pointing at it with its stand-off; any other tip moves with its mouth. An
+    edge that runs smoothly with its darts folded is the very same line, folded, afterwards.
 
     Attributes:
         piece: Name of the piece.
@@ -160,7 +154,6 @@ class WidenDart:
                 f'The dart "{dart.id}" on "{piece.name}" is {piece.intake_mm(dart):.0f} mm wide and cannot take in '
                 f"{-self.amount_mm:.0f} mm less; release it instead."
             )
-        before, after = around_mouth(piece, dart)
         edge = piece.edge(dart.edge)
         low, high = room_around(piece, edge, (dart.from_mm + dart.to_mm) / 2, but=dart.id)
         half = self.amount_mm / 2
@@ -169,10 +162,7 @@ class WidenDart:
                 f'There is no room to widen the dart "{dart.id}" on "{piece.name}" by {self.amount_mm:.0f} mm; '
                 "give a smaller amount."
             )
-        back = lengthened(frozen_points(after[::-1]), -half)
-        return piece_outcome(
-            pattern, piece, with_mouth(piece, dart, lengthened(before, -half), frozen_points(back[::-1]))
-        )
+        return piece_outcome(pattern, piece, widened(piece, dart, self.amount_mm))
 
 
 @dataclass(frozen=True, slots=True)
@@ -292,61 +282,6 @@ class PressDart:
         piece = pattern.piece(self.piece)
         pressed = replace(piece.dart(self.dart), pressed=self.pressed)
         return piece_outcome(pattern, piece, with_dart(piece, pressed))
-
-
-def slid(piece: Piece, dart: Dart, by_mm: float) -> Piece:
-    """The piece with a dart slid along its edge by a sewn length, positive towards the end of the edge.
-
-    What lies between the old and the new mouth is shifted by the width of the mouth, and blended into the rest if the
-    edge turned at the old mouth. The rest of the edge stays to the last bit.
-
-    Raises:
-        StepError: a corner or another dart is in the way.
-    """
-    if by_mm == 0:
-        return piece
-    low, high = room_around(piece, piece.edge(dart.edge), (dart.from_mm + dart.to_mm) / 2, but=dart.id)
-    if not low + SAME_POINT_MM < dart.from_mm + by_mm < high - (dart.to_mm - dart.from_mm) - SAME_POINT_MM:
-        raise StepError(
-            f'The dart "{dart.id}" on "{piece.name}" cannot move {abs(by_mm):.0f} mm along the edge "{dart.edge}": '
-            "it would run into its end or into another dart; give a smaller amount."
-        )
-    before, after = around_mouth(piece, dart)
-    a, b = as_point(before[-1]), as_point(after[0])
-    mouth = (b[0] - a[0], b[1] - a[1])
-    if by_mm > 0:
-        passed = polyline.part_between(after, 0.0, by_mm)
-        before = polyline.joined((before, frozen_points(passed - mouth)))
-        before = _with_smooth_join(before, dart.from_mm, low)
-        after = polyline.part_between(after, by_mm, polyline.length_mm(after))
-    else:
-        reached = dart.from_mm + by_mm
-        passed = polyline.part_between(before, reached, dart.from_mm)
-        before = polyline.part_between(before, 0.0, reached)
-        back = polyline.joined((frozen_points(passed + mouth), after))[::-1]
-        after_mm = polyline.length_mm(after)
-        after = frozen_points(_with_smooth_join(frozen_points(back), after_mm, after_mm - (high - dart.to_mm))[::-1])
-    if dart.aim is not None:
-        return settled(piece, with_mouth(piece, dart, before, after, aimed=True), dart.id)
-    dx, dy = float(before[-1, 0]) - a[0], float(before[-1, 1]) - a[1]
-    moved = replace(dart, tip=(dart.tip[0] + dx, dart.tip[1] + dy))
-    return settled(piece, with_mouth(piece, moved, before, after), dart.id)
-
-
-def _with_smooth_join(chain: Points, at_mm: float, floor_mm: float) -> Points:
-    """The chain, if it turns at a length along it, blended there and taken on straight at its end to be as long.
-
-    A dart leaves such a turn behind in an edge that was trued with the dart folded. What the blend saves, some tenths
-    of a millimetre, goes to the new mouth, so that the edge is sewn as long as before.
-    """
-    total = polyline.length_mm(chain)
-    low, high = max(at_mm - DEFAULT_REACH_MM, floor_mm), min(at_mm + DEFAULT_REACH_MM, total)
-    arriving = polyline.direction_at(polyline.part_between(chain, low, at_mm), at_mm)
-    turn = angle_between((0.0, 0.0), arriving, polyline.direction_at(chain, at_mm))
-    if abs(turn) <= _TURN_RAD:
-        return chain
-    smooth = blended(chain, low, high)
-    return lengthened(smooth, total - polyline.length_mm(smooth))
 
 
 def _aimed(piece: Piece, dart: Dart, aim: Point, stand_off_mm: float) -> Piece:

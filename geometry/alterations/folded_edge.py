@@ -80,6 +80,15 @@ def fold(piece: Piece, edge_id: str) -> FoldedEdge:
     return FoldedEdge(piece, edge, darts, tuple(motions), chain, tuple(starts))
 
 
+def folded_parts(folded: FoldedEdge) -> list[Points]:
+    """The stretches of a folded edge between its corners and darts, as they lie on the folded paper."""
+    spans = stretches(folded.edge, folded.darts)
+    return [
+        motion.points(polyline.part_between(folded.edge.points, low, high))
+        for motion, (low, high) in zip(folded.motions, spans, strict=True)
+    ]
+
+
 def with_folded_part(
     folded: FoldedEdge, from_mm: float, to_mm: float, drawn: Points, *, corner_moves: bool = False
 ) -> Piece:
@@ -105,9 +114,9 @@ def with_folded_part(
     opened = [inverse(folded.motions[first + i]).points(part) for i, part in enumerate(pieces)]
     low, high = _open_mm(folded, from_mm, first), _open_mm(folded, to_mm, last)
     if not (corner_moves and low <= 0):
-        opened[0] = _with_end(opened[0], 0, edge.point_at(low) if low > 0 else edge.start)
+        opened[0] = with_end(opened[0], 0, edge.point_at(low) if low > 0 else edge.start)
     if not (corner_moves and high >= edge.length_mm):
-        opened[-1] = _with_end(opened[-1], -1, edge.point_at(high) if high < edge.length_mm else edge.end)
+        opened[-1] = with_end(opened[-1], -1, edge.point_at(high) if high < edge.length_mm else edge.end)
     return _put_together(piece, edge, (low, high), inner, opened)
 
 
@@ -115,14 +124,8 @@ def _put_together(
     piece: Piece, edge: Edge, span: tuple[float, float], inner: tuple[Dart, ...], opened: list[Points]
 ) -> Piece:
     low, high = span
-    chain = polyline.part_between(edge.points, 0.0, low) if low > 0 else opened[0][:1]
-    places: list[tuple[float, float, Points]] = []  # where each new part starts and ends along the new edge
-    for part in opened:
-        start_mm = polyline.length_mm(chain)
-        gap_mm = distance_mm(as_point(chain[-1]), as_point(part[0]))
-        start_mm += gap_mm if gap_mm > SAME_POINT_MM else 0.0
-        chain = polyline.joined((chain, part))
-        places.append((start_mm, polyline.length_mm(chain), part))
+    head = polyline.part_between(edge.points, 0.0, low) if low > 0 else opened[0][:1]
+    chain, places = laid_end_to_end(opened, head)
     if high < edge.length_mm:
         chain = polyline.joined((chain, polyline.part_between(edge.points, high, edge.length_mm)))
     chain = polyline.without_doubled_points(chain)
@@ -137,6 +140,25 @@ def _put_together(
         for dart in drawn.darts
     )
     return replace(drawn, darts=darts)
+
+
+def laid_end_to_end(
+    opened: list[Points], head: Points | None = None
+) -> tuple[Points, list[tuple[float, float, Points]]]:
+    """Opened stretches behind one another, straight across the mouths between them.
+
+    Returns:
+        The whole chain, and for each stretch where it starts and ends along it (mm) and the stretch itself.
+    """
+    chain = opened[0][:1] if head is None else head
+    places: list[tuple[float, float, Points]] = []
+    for part in opened:
+        start_mm = polyline.length_mm(chain)
+        gap_mm = distance_mm(as_point(chain[-1]), as_point(part[0]))
+        start_mm += gap_mm if gap_mm > SAME_POINT_MM else 0.0
+        chain = polyline.joined((chain, part))
+        places.append((start_mm, polyline.length_mm(chain), part))
+    return chain, places
 
 
 def _stations(
@@ -203,7 +225,8 @@ def inverse(motion: Affine) -> Affine:
     return Affine(a, b, c, d, -(a * motion.e + b * motion.f), -(c * motion.e + d * motion.f))
 
 
-def _with_end(chain: Points, index: int, place: Point) -> Points:
+def with_end(chain: Points, index: int, place: Point) -> Points:
+    """The chain with its first (0) or last (-1) point put exactly on a place."""
     drawn = np.array(chain)
     drawn[index] = place
     return frozen_points(drawn)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from geometry.alterations.dart_steps import slid
+from geometry.alterations.dart_sliding import slid
 from geometry.alterations.edge_ends import End, neighbour, with_end_moved
 from geometry.alterations.edge_steps import SQUARE_MM, old_edges, with_square_corner
 from geometry.alterations.mouths import open_station_mm
