@@ -51,6 +51,9 @@ _NOTCH = 3.5
 _ARROWS_APART_SHARE = 0.3
 
 _TROUSERS = {PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS}
+_MOST_MM = {"B09": 14.0}
+"""Where the most an entry takes would leave little of a piece: here of the shoulder beside the back dart."""
+
 _SPECIAL = {"D03": dartless_dress, "D04": princess_front, "B06": collars, "B07": collars}
 
 
@@ -120,7 +123,7 @@ def _pattern(entry: Entry) -> Pattern:
 
 def _amounts(entry: Entry, pattern: Pattern) -> Iterator[float]:
     tallest = max(_size(piece)[1] for piece in pattern.pieces)
-    usual, most = entry.amount.default_mm, entry.amount.most_mm
+    usual, most = entry.amount.default_mm, _MOST_MM.get(entry.code, entry.amount.most_mm)
     seen = max(usual, min(most, tallest * _SEEN_SHARE))
     yield from (usual + (seen - usual) * share for share in (1.0, 0.8, 0.6, 0.4, 0.2, 0.0))
 

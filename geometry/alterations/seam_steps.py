@@ -232,7 +232,7 @@ class MatchNotch:
             edge = other.notch(self.other_notch).edge
             seam = seam_between(pattern, ours, EdgeRef(other.name, edge))
             return seam, (StopKind.NOTCH, other.name, edge, self.other_notch)
-        for seam in _seams(pattern):
+        for seam in seams_of(pattern):
             theirs = seam.second if ours in seam.first else seam.first
             is_sewn = ours in (*seam.first, *seam.second)
             if is_sewn and any(ref.piece == other.name for ref in theirs) and len(theirs) > 1:
@@ -259,12 +259,13 @@ def seam_between(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam:
     return seam
 
 
-def _seams(pattern: Pattern) -> tuple[Seam, ...]:
+def seams_of(pattern: Pattern) -> tuple[Seam, ...]:
+    """The seams as declared or, where none is, as proposed."""
     return pattern.seams or propose_seams(pattern)
 
 
 def _seam_or_none(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam | None:
-    return next((seam for seam in _seams(pattern) if _is_across(seam, first, second)), None)
+    return next((seam for seam in seams_of(pattern) if _is_across(seam, first, second)), None)
 
 
 def _is_across(seam: Seam, first: EdgeRef, second: EdgeRef) -> bool:

@@ -73,7 +73,7 @@ _NECK_AND_SHOULDERS = (
         "B09",
         -1 / 2,
         HALF_FRONT,
-        note="The front shoulder changes with it: ease the back shoulder to it, or alter the back as well.",
+        note="Both shoulders change with it, front and back alike: measure them again.",
     ),
 )
 _BUST_SPAN = (Rule(Measure.BUST_SPAN, "D07", "D07", 1 / 2, HALF_FRONT),)

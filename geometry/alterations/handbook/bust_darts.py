@@ -6,6 +6,7 @@ from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, On, free
 from geometry.alterations.dart_steps import AimDart, LengthenDart, MoveDart
 from geometry.alterations.dart_transfer import DartTransfer
+from geometry.alterations.handbook.across_waist import BELOW_FRONT, darts_met, follow
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.bust import FRONT, spread_bust
 from geometry.alterations.handbook.chest import chest_level
@@ -85,7 +86,9 @@ def _height(bench: Bench, up_mm: float) -> None:
 
 def _span(bench: Bench) -> None:
     for panel in bench.needed(*FRONT):
+        darts_below = darts_met(bench, panel, BELOW_FRONT)
         _bust_point_moved(bench, panel, bench.amount_mm, 0.0, slide=EdgeRole.WAIST)
+        follow(bench, darts_below)
 
 
 def _dart_length(bench: Bench) -> None:
@@ -204,14 +207,14 @@ ENTRIES = (
         Region.BUST,
         symptom="The darts point inside or outside the fullest place.",
         does="The bust point moves out from the centre front by half of the difference between the two bust points. "
-        "The waist dart slides out as a whole, the other darts are aimed anew; every dart takes in what it took in "
-        "before.",
+        "The waist dart slides out as a whole, and the dart that meets it below the waist seam with it; the other "
+        "darts are aimed anew. Every dart takes in what it took in before.",
         inverse="Brings the bust points nearer together.",
         needs=("bust point", "a bust dart"),
-        touches=FRONT,
-        keeps=_KEEPS,
+        touches=(*FRONT, *BELOW_FRONT),
+        keeps=(*_KEEPS, *kept(BELOW_FRONT, EdgeRole.WAIST, EdgeRole.SIDE, EdgeRole.HEM)),
         matches=_MATCHES,
-        check_after=(_POINTS, "Bring the skirt dart under the bodice dart."),
+        check_after=(_POINTS, "See that the skirt dart has come under the bodice dart and ends above the hip."),
         source="common practice, from memory",
         amount=Amount("how far each bust point moves out", HALF_FRONT, 8.0, -40.0, 40.0),
         plan=_span,

@@ -9,9 +9,11 @@ from geometry.alterations.handbook.dart_moves import close_into_dart
 from geometry.alterations.handbook.entry import HALF_FRONT, Amount, Caution, Entry, Region, Variant, kept
 from geometry.alterations.handbook.landmarks import BUST_POINT, UNDERARM, landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.handbook.shoulders import widen_shoulder
 from geometry.model.edge import EdgeRole
 
 _FRONT = (PieceRole.FRONT_BODICE,)
+_BACK = (PieceRole.BACK_BODICE,)
 
 
 def chest_level(panel: Panel) -> Point:
@@ -31,17 +33,26 @@ def _hollow_chest(bench: Bench) -> None:
 
 
 def _narrow_chest(bench: Bench) -> None:
+    grown_mm = 0.0
     for panel in bench.needed(*_FRONT):
-        start = bench.place(panel, "fold on shoulder", panel.clear(EdgeRole.SHOULDER, 0.5, EdgeRole.NECK))
-        if bench.variant == "to the bust dart":
-            apex = landmark(panel, BUST_POINT)
-            by_mm = bench.amount_mm * _widening(panel, panel.point(start), panel.point(apex))
-            close_into_dart(bench, panel, start, by_mm, apex)
-            continue
-        low, _ = panel.plumb(panel.below(start, 1.0))
-        hinge = bench.place(panel, "hinge at waist", low)
-        by_mm = bench.amount_mm * _widening(panel, panel.point(start), panel.point(hinge))
-        bench.do(wedge(panel, start, hinge, -by_mm, still=panel.centre))
+        _fold_below_shoulder(bench, panel)
+        grown_mm = bench.now(panel).sewn_mm(EdgeRole.SHOULDER) - panel.sewn_mm(EdgeRole.SHOULDER)
+    for panel in bench.panels(*_BACK):
+        if panel.has(EdgeRole.SHOULDER) and panel.has(EdgeRole.ARMHOLE):
+            widen_shoulder(bench, panel, grown_mm)
+
+
+def _fold_below_shoulder(bench: Bench, panel: Panel) -> None:
+    start = bench.place(panel, "fold on shoulder", panel.clear(EdgeRole.SHOULDER, 0.5, EdgeRole.NECK))
+    if bench.variant == "to the bust dart":
+        apex = landmark(panel, BUST_POINT)
+        by_mm = bench.amount_mm * _widening(panel, panel.point(start), panel.point(apex))
+        close_into_dart(bench, panel, start, by_mm, apex)
+        return
+    low, _ = panel.plumb(panel.below(start, 1.0))
+    hinge = bench.place(panel, "hinge at waist", low)
+    by_mm = bench.amount_mm * _widening(panel, panel.point(start), panel.point(hinge))
+    bench.do(wedge(panel, start, hinge, -by_mm, still=panel.centre))
 
 
 def _widening(panel: Panel, top: Point, hinge: Point) -> float:
@@ -82,13 +93,13 @@ ENTRIES = (
         symptom="Vertical folds lie in front of the armhole.",
         does="A fold from the shoulder, to nothing at the waist or at the bust point, takes half of the surplus out of "
         "each half front. The amount is what goes at the level of the armhole's middle; the shoulder loses more, and "
-        "the back shoulder is eased to it or narrowed as well.",
+        "the back shoulder is narrowed by as much, by a cut to the armhole, which keeps its length.",
         inverse="Spreads a chest that is too narrow in the pattern.",
         needs=("shoulder edge", "armhole", "bust point for the bust dart"),
-        touches=_FRONT,
-        keeps=kept(_FRONT, EdgeRole.NECK, EdgeRole.ARMHOLE, EdgeRole.WAIST),
-        matches=(EdgeRole.SIDE, EdgeRole.ARMHOLE, EdgeRole.WAIST),
-        check_after=("Compare the front shoulder with the back shoulder.", "Look at the armhole curve."),
+        touches=(*_FRONT, *_BACK),
+        keeps=kept((*_FRONT, *_BACK), EdgeRole.NECK, EdgeRole.ARMHOLE, EdgeRole.WAIST) + kept(_BACK, EdgeRole.SIDE),
+        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
+        check_after=("Measure both shoulders again: they changed alike.", "Look at the armhole curve."),
         source="USDA Home Economics Research Report 32 lists it; details: common practice, from memory",
         amount=Amount(
             "what each half front loses at the chest",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from geometry.alterations.anchors import Anchor
+from geometry.alterations.handbook.across_waist import BELOW_FRONT, darts_met, follow
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.entry import WHOLE, Amount, Caution, Entry, Region, kept
 from geometry.alterations.handbook.landmarks import CAP_TOP, NECK_POINT, UNDERARM, landmark
 from geometry.alterations.handbook.matching import do_until_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.handbook.waistline import keep_waist
 from geometry.alterations.step import Step
 from geometry.findings import Level
 from geometry.model.edge import EdgeRole
@@ -84,7 +86,10 @@ def _front_length(bench: Bench) -> None:
     for panel in bench.needed(PieceRole.FRONT_BODICE):
         centre, side = lengthen_line(panel)
         opening, hinge = bench.place(panel, "line at centre", centre), bench.place(panel, "hinge at side", side)
+        darts_below = darts_met(bench, panel, BELOW_FRONT)
         bench.do(wedge(panel, opening, hinge, bench.amount_mm, still=landmark(panel, UNDERARM)))
+        keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST), held=UNDERARM)
+        follow(bench, darts_below)
 
 
 _BUTTONS = "Space buttons and buttonholes anew, one of them at the bust or the waist."
@@ -132,13 +137,22 @@ ENTRIES = (
         Region.LENGTHS,
         symptom="The waist rises at the centre front with drags to the bust, or the front sags below the bust.",
         does="A level cut from the centre front opens by the full difference and closes to nothing at the side seam, "
-        "which keeps its length. The centre front is drawn straight again, so the waist changes a little at the fold.",
+        "which keeps its length. The centre front is drawn straight again; what the waist gains or loses by that its "
+        "dart takes in or gives, so that it still fits the skirt. Its dart moves only if the two would not meet.",
         inverse="Takes a wedge out of a front that sags.",
         needs=("waist edge", "side edge", "centre front"),
-        touches=(PieceRole.FRONT_BODICE,),
-        keeps=kept((PieceRole.FRONT_BODICE,), EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE),
-        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE),
-        check_after=("Compare the waist seam with the skirt's.", "See that the side seam hangs plumb."),
+        touches=(PieceRole.FRONT_BODICE, *BELOW_FRONT),
+        keeps=kept(
+            (PieceRole.FRONT_BODICE,),
+            EdgeRole.NECK,
+            EdgeRole.SHOULDER,
+            EdgeRole.ARMHOLE,
+            EdgeRole.SIDE,
+            EdgeRole.WAIST,
+        )
+        + kept(BELOW_FRONT, EdgeRole.WAIST, EdgeRole.SIDE, EdgeRole.HEM),
+        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
+        check_after=("Walk the waist seam along the skirt's.", "See that the side seam hangs plumb."),
         source="USDA, Fitting Dresses (1946), for the same fault; the wedge: common practice, from memory",
         amount=Amount(
             "how much longer the centre front becomes",
