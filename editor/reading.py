@@ -21,11 +21,8 @@ def read_limited(path: Path, *, most_bytes: int) -> bytes:
         PatternError: it is no file, or larger than that.
         OSError: it cannot be opened or read.
     """
-    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-    with open(handle, "rb") as file:
-        kind = os.fstat(handle)
-        if stat.S_ISDIR(kind.st_mode):
-            raise IsADirectoryError(21, "Is a directory")
+    with open(path, "rb", opener=_opened_at_once) as file:
+        kind = os.fstat(file.fileno())
         if not stat.S_ISREG(kind.st_mode):
             raise PatternError(f"{path} is no file that could be read; choose another one.", code="no-file")
         if kind.st_size > most_bytes:
@@ -35,3 +32,8 @@ def read_limited(path: Path, *, most_bytes: int) -> bytes:
                 code="too-large",
             )
         return file.read()
+
+
+def _opened_at_once(path: str, flags: int) -> int:
+    """A pipe that nobody writes to would be waited for."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))

@@ -262,3 +262,12 @@ def test_a_project_is_left_as_it_was_by_every_verb(run: Run, tmp_path: Path, sav
         run(*words)
     assert saved.read_bytes() == before
     assert load_project(saved) == project()
+
+
+def test_what_goes_wrong_leaves_the_output_of_the_caller(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with open(tmp_path / "heard.txt", "w+", encoding="utf-8") as heard:
+        monkeypatch.setattr(sys, "stdout", heard)
+        assert main(["info", str(tmp_path / "nothing.dxf")]) == 2
+        heard.write("still here")
+        heard.seek(0)
+        assert heard.read() == "still here"
