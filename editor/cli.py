@@ -119,10 +119,11 @@ def _say(sentence: str) -> None:
 
 def _drop_output() -> None:
     """Nobody reads on: without this Python would complain again when it closes its output."""
-    if sys.stdout is not sys.__stdout__:
+    own = sys.__stdout__
+    if own is None or sys.stdout is not own:
         return  # a stream of whoever called, who may well read on
     try:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        os.dup2(os.open(os.devnull, os.O_WRONLY), own.fileno())
     except (OSError, ValueError, AttributeError):
         return
 

@@ -34,6 +34,6 @@ def read_limited(path: Path, *, most_bytes: int) -> bytes:
         return file.read()
 
 
-def _opened_at_once(path: str, flags: int) -> int:
+def _opened_at_once(path: str, _flags: int) -> int:
     """A pipe that nobody writes to would be waited for."""
-    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+    return os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
