@@ -14,6 +14,7 @@ from geometry.checks.walking import Walk
 from geometry.checks.wording import mm, side
 from geometry.curves import polyline
 from geometry.findings import Finding, Level
+from geometry.identity import Same
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.pattern import EdgeRef
 from geometry.model.piece import Piece
@@ -116,7 +117,7 @@ def _corner(whole: dict[str, Piece], refs: tuple[EdgeRef, ...], backward: tuple[
     ref, is_backward = (refs[-1], backward[-1]) if last else (refs[0], backward[0])
     piece = whole[ref.piece]
     index = [edge.id for edge in piece.edges].index(ref.edge)
-    angles = _insides_rad(piece)
+    angles = _insides_rad(Same(piece))
     if last is is_backward:
         return _Corner(piece, piece.edges[index - 1], "end", angles[index])
     after = (index + 1) % len(piece.edges)
@@ -124,9 +125,10 @@ def _corner(whole: dict[str, Piece], refs: tuple[EdgeRef, ...], backward: tuple[
 
 
 @lru_cache(maxsize=256)
-def _insides_rad(piece: Piece) -> tuple[float, ...]:
+def _insides_rad(key: Same[Piece]) -> tuple[float, ...]:
     """Angle inside a piece at the start of each edge, 0 to a full turn; most pieces are as they were a moment ago."""
-    pairs = zip((piece.edges[-1], *piece.edges), piece.edges, strict=False)
+    edges = key.value.edges
+    pairs = zip((edges[-1], *edges), edges, strict=False)
     return tuple((heading_rad(_reversed(before)) - heading_rad(after.points)) % math.tau for before, after in pairs)
 
 
