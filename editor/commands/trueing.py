@@ -8,7 +8,7 @@ from geometry.alterations.edge_ends import End, neighbour
 from geometry.alterations.edge_steps import SquareCorner, StraightenCentre, StraightenEdge
 from geometry.alterations.seam_steps import LevelHem
 from geometry.alterations.step import Step
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import EdgeRef, Pattern, Seam
@@ -70,7 +70,7 @@ def levelled(pattern: Pattern, piece: Piece, edge_id: str, end: End) -> LevelHem
 
 def seams_of_edge(pattern: Pattern, ref: EdgeRef) -> tuple[Seam, ...]:
     """The seams an edge is sewn in."""
-    seams = pattern.seams or propose_seams(pattern)
+    seams = seams_of(pattern)
     return tuple(seam for seam in seams if ref in (*seam.first, *seam.second))
 
 

@@ -31,7 +31,7 @@ from editor.text import CAUTIONS, SEEN_MM, column_change, column_length, in_unit
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.replay import Record, Replay
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import side_mm
 from geometry.errors import MissingPartError
 from geometry.findings import Finding, Level
@@ -163,9 +163,7 @@ def _said(altered: AlteredRound, record: Record) -> tuple[Finding, ...]:
 
 def _seams(altered: AlteredRound, width_mm: float) -> Iterator[Block]:
     """Every seam with a side that is longer or shorter now."""
-    rows = [
-        row for seam in altered.pattern.seams or propose_seams(altered.pattern) if (row := _seam_row(altered, seam))
-    ]
+    rows = [row for seam in seams_of(altered.pattern) if (row := _seam_row(altered, seam))]
     if not rows:
         return
     yield heading_block(wording.SEAMS_HEADING, width_mm)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from geometry.alterations.step import EdgeChange
 from geometry.checks.agreement import expected_first_mm, misfit
 from geometry.checks.limits import DEFAULT_LIMITS
-from geometry.checks.pairing import propose_seams
 from geometry.checks.walking import StopKind, Walk, side_mm, walk
 from geometry.findings import Level
 from geometry.model.pattern import EdgeRef, Pattern, Seam, SeamKind
@@ -46,11 +45,6 @@ def change_lines(changes: tuple[EdgeChange, ...], before: Piece, after: Piece) -
     if not lines:
         return ("every edge keeps its length",)
     return lines if len(lines) <= MOST_LINES else (*lines[: MOST_LINES - 1], f"and {len(lines) - MOST_LINES + 1} more")
-
-
-def seams_of(pattern: Pattern) -> tuple[Seam, ...]:
-    """What is sewn to what: as the pattern tells, else as the names suggest."""
-    return pattern.seams or propose_seams(pattern)
 
 
 def seam_lines(

@@ -11,7 +11,6 @@ from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
 from editor.tools import slash_picture
 from editor.tools.base import ChangeAmount, Preview, Propose, Reply, Taken
-from editor.tools.readings import seams_of
 from editor.tools.rounding import rounding_mm
 from editor.tools.slash_states import Drawing, Idle, Line, Opening, line_of, opened
 from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped_to_cut, targets
@@ -19,6 +18,7 @@ from geometry.affine import distance_mm
 from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash
 from geometry.alterations.step import Outcome
+from geometry.checks.pairing import seams_of
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece

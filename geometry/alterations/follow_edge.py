@@ -28,7 +28,7 @@ from geometry.alterations.sewn_side import (
     stays_at_end,
 )
 from geometry.alterations.step import Outcome, piece_outcome
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import StopKind, side_mm, walk
 from geometry.curves import polyline
 from geometry.errors import PatternError, StepError
@@ -121,7 +121,7 @@ def following(before: Pattern, after: Pattern) -> Iterator[FollowEdge]:
     """Steps for the facings that lay right on their garment edge before and were left behind when it was altered."""
     if all(layer_of(piece) != "facing" for piece in after.pieces):
         return
-    seams = after.seams or propose_seams(after)
+    seams = seams_of(after)
     for seam in seams:
         try:
             left = seam.kind is SeamKind.FACING and _is_left_behind(before, after, seam)

@@ -12,7 +12,7 @@ from geometry.alterations.mouths import open_station_mm
 from geometry.alterations.notch_steps import with_notch_at
 from geometry.alterations.step import Outcome, edge_changes, piece_outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import Stop, StopKind, Walk, side_mm, walk
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
@@ -257,11 +257,6 @@ def seam_between(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam:
             f'"{second.piece}"; say first which edges are sewn together.'
         )
     return seam
-
-
-def seams_of(pattern: Pattern) -> tuple[Seam, ...]:
-    """The seams as declared or, where none is, as proposed."""
-    return pattern.seams or propose_seams(pattern)
 
 
 def _seam_or_none(pattern: Pattern, first: EdgeRef, second: EdgeRef) -> Seam | None:

@@ -8,7 +8,7 @@ from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.edge_ends import End
 from geometry.checks.corners import corner_across_seam
 from geometry.checks.limits import DEFAULT_LIMITS
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.subject import Subject, edge_names, has_edges
 from geometry.checks.walking import Walk
 from geometry.model.pattern import Pattern, Seam
@@ -19,9 +19,7 @@ def corner_steps(before: Pattern, after: Pattern) -> tuple[JoinCorner, ...]:
     known = {piece.name: piece for piece in before.pieces}
     changed = {piece.name for piece in after.pieces if known.get(piece.name) is not piece}
     seams = [
-        seam
-        for seam in after.seams or propose_seams(after)
-        if not changed.isdisjoint(ref.piece for ref in (*seam.first, *seam.second))
+        seam for seam in seams_of(after) if not changed.isdisjoint(ref.piece for ref in (*seam.first, *seam.second))
     ]
     left = dict(_corners(after, seams))
     if not left:

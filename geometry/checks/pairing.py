@@ -6,12 +6,14 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import product
 
 from geometry.checks.faced_pairs import faced_seams
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
 from geometry.checks.runs import Run, directed, go_together, runs_of, seam_of_runs
 from geometry.checks.walking import walk
+from geometry.identity import Same
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import Part, half_in, half_of, hand_in, layer_of, part_of
 from geometry.model.pattern import Pattern, Seam, SeamKind
@@ -58,6 +60,17 @@ _RULES = (
         for half in _SIDE_SEAM
     ),
 )
+
+
+def seams_of(pattern: Pattern) -> tuple[Seam, ...]:
+    """What is sewn to what: as the pattern tells, else as the names suggest."""
+    return pattern.seams or _suggested(Same(pattern))
+
+
+@lru_cache(maxsize=16)
+def _suggested(key: Same[Pattern]) -> tuple[Seam, ...]:
+    """Asked several times about one pattern while a step is done."""
+    return propose_seams(key.value)
 
 
 def propose_seams(pattern: Pattern, *, limits: Limits = DEFAULT_LIMITS) -> tuple[Seam, ...]:

@@ -11,14 +11,14 @@ import numpy as np
 from geometry.affine import Affine, Point, Points, angle_between, as_point, distance_mm
 from geometry.alterations.anchors import Anchor, On, resolve
 from geometry.alterations.handbook.panels import Panel
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import side_mm
 from geometry.curves import polyline
 from geometry.errors import PatternError
 from geometry.fitting.finished import finished
 from geometry.fitting.measures import Measure
 from geometry.model.marks import MarkKind
-from geometry.model.pattern import Pattern, Seam
+from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import NOTABLE_MM
 
@@ -216,7 +216,7 @@ def _seams(first: Pattern, second: Pattern) -> Iterable[LengthChange]:
 
 
 def _eases(pattern: Pattern) -> dict[str, float]:
-    seams: tuple[Seam, ...] = pattern.seams or propose_seams(pattern)
+    seams = seams_of(pattern)
     eases = {}
     for seam in seams:
         try:

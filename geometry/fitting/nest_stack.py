@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from geometry.checks.pairing import propose_seams
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import StopKind, Walk, side_mm, walk
 from geometry.fitting.inside_stack import InsideStack, inside_stack
 from geometry.fitting.matching_moves import Moves, moves_of
@@ -119,7 +119,7 @@ def _stacked(key: Same[Nest]) -> NestStack:
     nest = key.value
     sample = nest.sample if nest.sample_size in nest.sizes else nest.patterns[len(nest.patterns) // 2]
     pieces = tuple(piece_stack(piece, nest, sample) for piece in sample.pieces)
-    seams = sample.seams or propose_seams(sample)
+    seams = seams_of(sample)
     across = (seam for seam in seams if set(seam.first) != set(seam.second) and not seam.is_partial)
     own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in across)
     insides = tuple(inside_stack(piece) for piece in pieces)

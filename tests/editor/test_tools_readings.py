@@ -2,10 +2,11 @@ from dataclasses import replace
 
 import pytest
 
-from editor.tools.readings import amount_words, both_units, change_lines, seam_lines, seams_of
+from editor.tools.readings import amount_words, both_units, change_lines, seam_lines
 from geometry.alterations.anchors import on_edge
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from geometry.alterations.step import EdgeChange, Outcome
+from geometry.checks.pairing import seams_of
 from geometry.model.pattern import Pattern
 from tests.geometry.plain_dress import dress
 

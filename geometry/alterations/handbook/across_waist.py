@@ -7,8 +7,9 @@ from contextlib import suppress
 
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.panels import Panel, PieceRole
-from geometry.alterations.seam_steps import MatchDart, seams_of
+from geometry.alterations.seam_steps import MatchDart
 from geometry.checks.limits import DEFAULT_LIMITS
+from geometry.checks.pairing import seams_of
 from geometry.checks.walking import Meeting, StopKind, walk
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
