@@ -23,8 +23,8 @@ def frozen_points(points: ArrayLike) -> Points:
 
 def as_point(pair: ArrayLike) -> Point:
     """A plain (x, y) tuple of Python floats."""
-    x, y = pair.tolist() if isinstance(pair, np.ndarray) else np.asarray(pair, dtype=np.float64)
-    return (float(x), float(y))
+    x, y = np.asarray(pair, dtype=np.float64).tolist()
+    return (x, y)
 
 
 def distance_mm(a: Point, b: Point) -> float:
@@ -83,7 +83,7 @@ class Affine:
     @property
     def is_identity(self) -> bool:
         """Whether this leaves every point exactly where it is."""
-        return self == IDENTITY
+        return self is IDENTITY or self == IDENTITY
 
     @property
     def angle_rad(self) -> float:

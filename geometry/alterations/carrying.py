@@ -114,9 +114,8 @@ class _Carrier:
         if mark.kind is not MarkKind.DRILL:
             return None
         for dart in self.parts.piece.darts:
-            wedge = frozen_points([*self.parts.piece.mouth(dart), dart.tip])
             before, behind = (self.motions[run.part] for run in self.parts.mouth_runs(dart))
-            if before != behind and not self.is_folded(dart) and polyline.contains(wedge, frozen_points([mark.at]))[0]:
+            if before != behind and not self.is_folded(dart) and self.parts.piece.covers(dart, mark.at):
                 return dart
         return None
 

@@ -174,8 +174,8 @@ def holes_left(before: Pattern, after: Pattern) -> tuple[PlaceHole, ...]:
             was = next((each for each in old.marks if (each.id, each.kind) == (mark.id, mark.kind)), None)
             for dart in piece.darts:
                 twin = next((each for each in old.darts if each.id == dart.id), None)
-                if was and twin and _covers((*old.mouth(twin), twin.tip), was.at):
-                    if not _covers((*piece.mouth(dart), dart.tip), mark.at):
+                if was and twin and old.covers(twin, was.at):
+                    if not piece.covers(dart, mark.at):
                         length_mm = distance_mm(dart.tip, midpoint(*piece.mouth(dart)))
                         inside_mm = min(distance_mm(was.at, twin.tip), length_mm)
                         found.append(PlaceHole(piece.name, mark.id, dart.id, inside_mm))
@@ -189,10 +189,6 @@ def holed(before: Pattern, outcome: Outcome) -> Outcome:
     for step in holes_left(before, pattern):
         pattern = step.apply(pattern).pattern
     return outcome if pattern is outcome.pattern else replace(outcome, pattern=pattern)
-
-
-def _covers(wedge: tuple[Point, Point, Point], place: Point) -> bool:
-    return bool(polyline.contains(frozen_points(wedge), frozen_points([place]))[0])
 
 
 def _grain_along(piece: Piece, way: Point, edge_mm: float) -> Grain:

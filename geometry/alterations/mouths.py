@@ -137,12 +137,11 @@ def settled(before: Piece, after: Piece, dart_id: str) -> Piece:
     old = next((each for each in before.darts if each.id == dart_id), None)
     if old is None:
         return after
-    wedge = frozen_points([*before.mouth(old), old.tip])
     ux, uy = unit_vector(dart.tip, midpoint(*after.mouth(dart)))
 
     def drilled(mark: Mark) -> Mark:
         inside_mm = distance_mm(mark.at, old.tip)
-        is_in_dart = inside_mm <= ON_EDGE_MM or polyline.contains(wedge, frozen_points([mark.at]))[0]
+        is_in_dart = inside_mm <= ON_EDGE_MM or before.covers(old, mark.at)
         if mark.kind is not MarkKind.DRILL or not is_in_dart:
             return mark
         return Mark(mark.id, (dart.tip[0] + inside_mm * ux, dart.tip[1] + inside_mm * uy), mark.kind)

@@ -44,7 +44,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
         joints = [joint for joint in joined.joints if joint.edge == edge.id and not _in_mouth(piece, edge, joint)]
         if joints and edge.id != piece.fold:
             chains[edge.id] = _trued_chain(before, piece, edge, joints, reach_mm)
-    piece = _with_straight_mouths(with_chains(piece, chains))
+    piece = _with_straight_mouths(with_chains(piece, chains), {joint.edge for joint in joined.joints})
     piece, findings = _with_straight_fold(before, piece)
     return _with_grain_along_fold(before, piece), findings
 
@@ -73,10 +73,12 @@ def with_chains(piece: Piece, chains: dict[str, Points]) -> Piece:
     )
 
 
-def _with_straight_mouths(piece: Piece) -> Piece:
-    """The piece with its edges straight across every dart mouth that a cut ran through."""
+def _with_straight_mouths(piece: Piece, crossed: set[str]) -> Piece:
+    """The piece with its crossed edges straight across every dart mouth that a cut ran through."""
     chains: dict[str, Points] = {}
     for dart in piece.darts:
+        if dart.edge not in crossed:
+            continue
         chain = chains.get(dart.edge, piece.edge(dart.edge).points)
         a, b = piece.mouth(dart)
         low, high = (polyline.nearest(chain, leg)[0] for leg in (a, b))

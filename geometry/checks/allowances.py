@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from geometry.affine import Points, frozen_points
 from geometry.allowance import allowance_findings
-from geometry.checks.line_shape import heading_rad
+from geometry.checks.line_shape import headings_rad
 from geometry.checks.subject import Check, Subject, is_traced
 from geometry.checks.walking import Walk
 from geometry.checks.wording import edges, mm, sentence
@@ -144,8 +144,8 @@ def hem_full(subject: Subject) -> Iterator[Finding]:
         for edge in piece.edges:
             if edge.role is not EdgeRole.HEM or edge.allowance_mm <= FLOAT_MM or len(edge.points) < 3:
                 continue
-            ways = heading_rad(edge.points), heading_rad(_reversed(edge)) + math.pi
-            full_mm = 2 * edge.allowance_mm * abs(math.remainder(ways[1] - ways[0], math.tau))
+            ahead_rad, back_rad = headings_rad(edge.points)
+            full_mm = 2 * edge.allowance_mm * abs(math.remainder(back_rad + math.pi - ahead_rad, math.tau))
             allowed_mm = edge.length_mm * subject.limits.hem_full_percent / 100
             if full_mm > allowed_mm + FLOAT_MM:
                 text = (
@@ -162,9 +162,10 @@ def hem_mirrored(subject: Subject) -> Iterator[Finding]:
             if edge.role is not EdgeRole.HEM or edge.allowance_mm <= FLOAT_MM or is_traced(piece):
                 continue
             before, after = piece.edges[index - 1], piece.edges[(index + 1) % len(piece.edges)]
+            ahead_rad, back_rad = headings_rad(edge.points)
             for at, cut, other, angle in (
-                ("start", edge.start_cut, before, heading_rad(edge.points) - heading_rad(_reversed(before))),
-                ("end", edge.end_cut, after, heading_rad(_reversed(edge)) - heading_rad(after.points)),
+                ("start", edge.start_cut, before, ahead_rad - headings_rad(before.points)[1]),
+                ("end", edge.end_cut, after, back_rad - headings_rad(after.points)[0]),
             ):
                 miss_mm = 2 * edge.allowance_mm * abs(math.cos(angle))
                 is_cut = cut is not CornerCut.MIRRORED and other.id != piece.fold and other.role is not EdgeRole.HEM

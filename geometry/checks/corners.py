@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 
 from geometry.affine import Point, Points, as_point, frozen_points, unit_vector
-from geometry.checks.line_shape import heading_rad, peak_mm
+from geometry.checks.limits import Limits
+from geometry.checks.line_shape import headings_rad, peak_mm
 from geometry.checks.subject import Check, Subject
 from geometry.checks.walking import Walk
 from geometry.checks.wording import mm, side
 from geometry.curves import polyline
 from geometry.findings import Finding, Level
-from geometry.identity import Same
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.pattern import EdgeRef
+from geometry.model.pattern import Seam, SeamSide
 from geometry.model.piece import Piece
 
 _CROSSING = (EdgeRole.NECK, EdgeRole.ARMHOLE, EdgeRole.WAIST, EdgeRole.HEM, EdgeRole.CAP, EdgeRole.CROTCH)
@@ -30,16 +29,31 @@ _V_DEG = 20.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Corner:
-    """A piece where a seam ends: its edge that crosses the seam there, and the angle inside it (radians)."""
+class Corner:
+    """A piece where a seam ends: the edges that meet there, and at which end of its edge the crossing one does."""
 
     piece: Piece
-    crossing: Edge
+    before: Edge
+    after: Edge
     at: str
-    inside_rad: float
+
+    @property
+    def crossing(self) -> Edge:
+        """The edge that crosses the seam."""
+        return self.before if self.at == "end" else self.after
+
+    @property
+    def inside_rad(self) -> float:
+        """Angle inside the piece, 0 to a full turn."""
+        return (headings_rad(self.before.points)[1] - headings_rad(self.after.points)[0]) % math.tau
+
+    def turn_rad(self, other: Corner) -> float:
+        """By how much the crossing line turns from this piece to another, laid against it; to the outside negative."""
+        return self.inside_rad + other.inside_rad - math.pi
 
     @property
     def place(self) -> Point:
+        """Where the seam ends on this piece."""
         return self.crossing.start if self.at == "start" else self.crossing.end
 
 
@@ -50,14 +64,28 @@ def corner_across_seam(subject: Subject) -> Iterator[Finding]:
     """
     whole = {piece.name: piece for piece in subject.whole}
     for walk in subject.walks:
-        if any(ref.piece not in whole for ref in (*walk.seam.first, *walk.seam.second)):
+        for first, second in standing_corners(whole, walk.seam, subject.limits):
+            yield _peak(subject, walk, first, second)
+
+
+def standing_corners(pieces: Mapping[str, Piece], seam: Seam, limits: Limits) -> Iterator[tuple[Corner, Corner]]:
+    """Where a line makes a corner across an end of a seam: how each side stands there; nothing for a corner meant so.
+
+    Given pieces by name; a seam that names another piece or edge has none.
+    """
+    if any(ref.piece not in pieces for ref in (*seam.first, *seam.second)):
+        return
+    sides = seam.sides
+    for last in (False, True):
+        if not all(side.ends_at_corner(at_end=last) for side in sides):
             continue
-        for last in (False, True):
-            if not all(side.ends_at_corner(at_end=last) for side in walk.seam.sides):
-                continue
-            first, second = (_corner(whole, refs, back, last) for refs, back in _sides(walk))
-            if first.crossing.role is second.crossing.role and first.crossing.role in _CROSSING:
-                yield from _peak(subject, walk, first, second)
+        first, second = (_corner(pieces, side, last) for side in sides)
+        if first is None or second is None or first.crossing.role is not second.crossing.role:
+            continue
+        if first.crossing.role in _CROSSING:
+            turn_rad = first.turn_rad(second)
+            if peak_mm(turn_rad, limits.peak_reach_mm) > limits.peak_mm and abs(turn_rad) <= _MEANT_RAD:
+                yield first, second
 
 
 def fold_square(subject: Subject) -> Iterator[Finding]:
@@ -82,12 +110,9 @@ def fold_square(subject: Subject) -> Iterator[Finding]:
                 )
 
 
-def _peak(subject: Subject, walk: Walk, first: _Corner, second: _Corner) -> Iterator[Finding]:
-    limits = subject.limits
-    turn_rad = first.inside_rad + second.inside_rad - math.pi
-    high_mm = peak_mm(turn_rad, limits.peak_reach_mm)
-    if high_mm <= limits.peak_mm or abs(turn_rad) > _MEANT_RAD:
-        return
+def _peak(subject: Subject, walk: Walk, first: Corner, second: Corner) -> Finding:
+    turn_rad = first.turn_rad(second)
+    high_mm = peak_mm(turn_rad, subject.limits.peak_reach_mm)
     sewn = _sewn(subject, walk)
     text = (
         f"Where {sewn} are sewn together, the {first.crossing.id} {'dips in' if turn_rad > 0 else 'stands out'} by "
@@ -95,7 +120,7 @@ def _peak(subject: Subject, walk: Walk, first: _Corner, second: _Corner) -> Iter
         "draw it in one smooth line across the seam."
     )
     about = (first.crossing.id, first.at, second.piece.name, second.crossing.id, second.at)
-    yield Finding("corner-across-seam", Level.WARN, text, first.piece.name, first.place, high_mm, 0.0, about)
+    return Finding("corner-across-seam", Level.WARN, text, first.piece.name, first.place, high_mm, 0.0, about)
 
 
 def _sewn(subject: Subject, walk: Walk) -> str:
@@ -103,33 +128,20 @@ def _sewn(subject: Subject, walk: Walk) -> str:
     return f"both halves of {first}" if first == second else f"{first} and {second}"
 
 
-def _deg(corner: _Corner) -> str:
+def _deg(corner: Corner) -> str:
     return f"{math.degrees(corner.inside_rad):.0f}"
 
 
-def _sides(walk: Walk) -> tuple[tuple[tuple[EdgeRef, ...], tuple[bool, ...]], ...]:
-    seam = walk.seam
-    return (seam.first, seam.first_backward), (seam.second, seam.second_backward)
-
-
-def _corner(whole: dict[str, Piece], refs: tuple[EdgeRef, ...], backward: tuple[bool, ...], last: bool) -> _Corner:
-    """The corner of one side at the start or end of its seam."""
-    ref, is_backward = (refs[-1], backward[-1]) if last else (refs[0], backward[0])
-    piece = whole[ref.piece]
-    index = [edge.id for edge in piece.edges].index(ref.edge)
-    angles = _insides_rad(Same(piece))
-    if last is is_backward:
-        return _Corner(piece, piece.edges[index - 1], "end", angles[index])
-    after = (index + 1) % len(piece.edges)
-    return _Corner(piece, piece.edges[after], "start", angles[after])
-
-
-@lru_cache(maxsize=256)
-def _insides_rad(key: Same[Piece]) -> tuple[float, ...]:
-    """Angle inside a piece at the start of each edge, 0 to a full turn; most pieces are as they were a moment ago."""
-    edges = key.value.edges
-    pairs = zip((edges[-1], *edges), edges, strict=False)
-    return tuple((heading_rad(_reversed(before)) - heading_rad(after.points)) % math.tau for before, after in pairs)
+def _corner(pieces: Mapping[str, Piece], side: SeamSide, last: bool) -> Corner | None:
+    """The corner of one side at the start or end of its seam; ``None`` where its edge is not there."""
+    ref, is_backward = (side.refs[-1], side.backward[-1]) if last else (side.refs[0], side.backward[0])
+    piece = pieces[ref.piece]
+    for index, edge in enumerate(piece.edges):
+        if edge.id == ref.edge and last is is_backward:
+            return Corner(piece, piece.edges[index - 1], edge, "end")
+        if edge.id == ref.edge:
+            return Corner(piece, edge, piece.edges[(index + 1) % len(piece.edges)], "start")
+    return None
 
 
 def _reversed(edge: Edge) -> Points:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.affine import Affine, Points, angle_between
+from geometry.affine import Affine, Point, Points, angle_between, as_point
 from geometry.curves import polyline
+from geometry.curves.once_per_chain import once_per_chain
 from geometry.model.piece import Piece
 
 _CHORD_MM = 6.0
@@ -19,20 +20,27 @@ _ARM_MM = 12.0
 """The same where a corner is looked for; it is compared with the turn this far before and after it."""
 
 
-def heading_rad(chain: Points) -> float:
-    """Direction in which a chain leaves its first point, its curve taken into account.
+@once_per_chain
+def headings_rad(chain: Points) -> tuple[float, float]:
+    """Directions in which a chain leaves its first point, and in which one leaves its last point back along it.
 
-    From the chords to two places beside it: what they turn by is taken off once more. Good to about a degree on a
-    line traced by hand. 0 for a chain without length.
+    The curve is taken into account: of the chords to two places beside the point, what they turn by is taken off once
+    more. Good to about a degree on a line traced by hand. 0 for a chain without length.
     """
-    reach_mm = min(_CHORD_MM, polyline.length_mm(chain) / 2)
-    near, far = (_chord_rad(chain, at_mm) for at_mm in (reach_mm, 2 * reach_mm))
-    return near - math.remainder(far - near, math.tau)
+    length_mm = polyline.length_mm(chain)
+    reach_mm = min(_CHORD_MM, length_mm / 2)
+    start, end = as_point(chain[0]), as_point(chain[-1])
+    return (
+        _heading_rad(start, polyline.point_at(chain, reach_mm), polyline.point_at(chain, 2 * reach_mm)),
+        _heading_rad(
+            end, polyline.point_at(chain, length_mm - reach_mm), polyline.point_at(chain, length_mm - 2 * reach_mm)
+        ),
+    )
 
 
-def _chord_rad(chain: Points, at_mm: float) -> float:
-    x, y = polyline.point_at(chain, at_mm)
-    return math.atan2(y - float(chain[0, 1]), x - float(chain[0, 0]))
+def _heading_rad(corner: Point, near: Point, far: Point) -> float:
+    near_rad, far_rad = (math.atan2(y - corner[1], x - corner[0]) for x, y in (near, far))
+    return near_rad - math.remainder(far_rad - near_rad, math.tau)
 
 
 def peak_mm(turn_rad: float, reach_mm: float) -> float:

@@ -56,9 +56,9 @@ def drill_hole(subject: Subject) -> Iterator[Finding]:
             dart = _dart_of(piece, mark) if mark.kind is MarkKind.DRILL else None
             if dart is None:
                 continue
-            wedge = frozen_points([*piece.mouth(dart), dart.tip])
-            aside_mm = polyline.nearest(frozen_points([*wedge.tolist(), wedge[0].tolist()]), mark.at)[1]
-            if polyline.contains(wedge, frozen_points([mark.at]))[0] or aside_mm <= WARN_MM:
+            first, last = piece.mouth(dart)
+            aside_mm = polyline.nearest(frozen_points([first, last, dart.tip, first]), mark.at)[1]
+            if piece.covers(dart, mark.at) or aside_mm <= WARN_MM:
                 continue
             gap_mm = distance_mm(mark.at, dart.tip)
             text = (

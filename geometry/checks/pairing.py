@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -35,6 +35,8 @@ class _Rule:
 def _roles(*roles: EdgeRole) -> frozenset[EdgeRole]:
     return frozenset(roles)
 
+
+_Panels = defaultdict[tuple[Part, str], list[Piece]]
 
 _LAST_NUMBER = re.compile(r"\s*\d+\s*$")
 _SIDE_SEAM = ("front", "back")
@@ -105,32 +107,38 @@ def _sets(pieces: tuple[Piece, ...]) -> list[tuple[Piece, ...]]:
 
 
 def _proposed(pattern: Pattern, limits: Limits) -> tuple[Seam, ...]:
+    panels = _panels(pattern)
     seams: list[Seam] = []
     for rule in _RULES:
-        seams += _rule_seams(pattern, rule, limits)
-    seams += _armholes(pattern, limits)
+        seams += _rule_seams(panels, rule, limits)
+    seams += _armholes(pattern, panels, limits)
     seams += _underarms(pattern)
     seams += _centre_backs(pattern)
     seams += faced_seams(pattern, limits)
     return tuple(seams)
 
 
-def _rule_seams(pattern: Pattern, rule: _Rule, limits: Limits) -> Iterator[Seam]:
-    ours, theirs = (
-        [piece for piece in pattern.pieces if part_of(piece) is part and half_of(piece) == half]
-        for part, half in zip(rule.part, rule.half, strict=True)
-    )
+def _panels(pattern: Pattern) -> _Panels:
+    """The pieces by part and half of the garment."""
+    panels: _Panels = defaultdict(list)
+    for piece in pattern.pieces:
+        part = part_of(piece)
+        if part is not None:
+            panels[part, half_of(piece)].append(piece)
+    return panels
+
+
+def _rule_seams(panels: _Panels, rule: _Rule, limits: Limits) -> Iterator[Seam]:
+    ours, theirs = (panels[part, half] for part, half in zip(rule.part, rule.half, strict=True))
     for first, second in product(ours, theirs):
         runs = (directed(piece, rule.role, rule.starts, rule.ends) for piece in (first, second))
         for one, other in _sewn_together(*runs):
             yield seam_of_runs((one,), (other,), rule.kind, _ease(rule.role, (one, other), limits))
 
 
-def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
+def _armholes(pattern: Pattern, panels: _Panels, limits: Limits) -> Iterator[Seam]:
     sleeves = [piece for piece in pattern.pieces if part_of(piece) is Part.SLEEVE]
-    bodices = [piece for piece in pattern.pieces if part_of(piece) is Part.BODICE]
-    backs = [piece for piece in bodices if half_of(piece) == "back"]
-    fronts = [piece for piece in bodices if half_of(piece) == "front"]
+    backs, fronts = (panels[Part.BODICE, half] for half in ("back", "front"))
     up, down = _ARMHOLE_ENDS, _ARMHOLE_ENDS[::-1]
     for sleeve, back, front in product(sleeves, backs, fronts):
         if not (go_together(sleeve, back) and go_together(sleeve, front)):
@@ -140,10 +148,8 @@ def _armholes(pattern: Pattern, limits: Limits) -> Iterator[Seam]:
         for below, above in _sewn_together(rising, directed(front, EdgeRole.ARMHOLE, *down), same_way=True):
             for cap in caps:
                 band = cap_band(sleeve, limits)
-                yield min(
-                    (seam_of_runs((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)),
-                    key=lambda seam: _notch_gap_mm(pattern, seam, limits),
-                )
+                ways = [seam_of_runs((way,), (below, above), SeamKind.ARMHOLE, band) for way in _cap_ways(cap)]
+                yield ways[0] if len(ways) == 1 else min(ways, key=lambda seam: _notch_gap_mm(pattern, seam, limits))
 
 
 def _underarms(pattern: Pattern) -> Iterator[Seam]:

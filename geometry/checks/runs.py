@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 
 from geometry.checks.limits import Band
+from geometry.identity import Same
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import hand_in, layer_of
 from geometry.model.pattern import EdgeRef, Seam, SeamKind
@@ -38,14 +40,22 @@ class Run:
         return Run(self.piece, self.edges, self.before, self.after, backward)
 
 
-def runs_of(piece: Piece) -> list[Run]:
+def runs_of(piece: Piece) -> tuple[Run, ...]:
     """The edges of a piece gathered by role, in ring order; a piece with one role all round gives none."""
-    edges = piece.edges
+    return _runs_of(Same(piece))
+
+
+@lru_cache(maxsize=256)
+def _runs_of(key: Same[Piece]) -> tuple[Run, ...]:
+    """Asked once for every kind of seam a piece may have."""
+    piece, edges = key.value, key.value.edges
     corner = next((i for i, edge in enumerate(edges) if edge.role is not edges[i - 1].role), None)
     if corner is None:
-        return []
+        return ()
     groups = [tuple(group) for _, group in groupby(edges[corner:] + edges[:corner], key=lambda edge: edge.role)]
-    return [Run(piece, group, groups[i - 1][-1], groups[(i + 1) % len(groups)][0]) for i, group in enumerate(groups)]
+    return tuple(
+        Run(piece, group, groups[i - 1][-1], groups[(i + 1) % len(groups)][0]) for i, group in enumerate(groups)
+    )
 
 
 def directed(piece: Piece, role: EdgeRole, starts: frozenset[EdgeRole], ends: frozenset[EdgeRole]) -> list[Run]:

@@ -7,6 +7,7 @@ first point; values outside the chain are clamped to its ends.
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,21 +37,20 @@ def length_mm(chain: Points) -> float:
 
 def point_at(chain: Points, s_mm: float) -> Point:
     """The point at a length along the chain."""
-    return _point_at(chain, stations_mm(chain), s_mm)
-
-
-def _point_at(chain: Points, stations: NDArray[np.float64], s_mm: float) -> Point:
-    if len(chain) == 2 and stations[1] > 0:  # straight: the commonest case, without the searches of interp
-        share = min(max(s_mm / float(stations[1]), 0.0), 1.0)
-        (x0, y0), (x1, y1) = chain.tolist()
-        return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
-    index = min(max(int(stations.searchsorted(s_mm, side="right")), 1), len(chain) - 1)
-    if index == 0:  # a single point
-        return (float(chain[0, 0]), float(chain[0, 1]))
-    start, end = stations[index - 1 : index + 1].tolist()
-    (x0, y0), (x1, y1) = chain[index - 1 : index + 1].tolist()
-    share = min(max((s_mm - start) / (end - start), 0.0), 1.0) if end > start else 0.0
+    stations, numbers = _listed(chain)
+    if s_mm <= 0.0 or len(stations) == 1:
+        return (numbers[0], numbers[1])
+    index = min(bisect_right(stations, s_mm), len(stations) - 1)
+    start, end = stations[index - 1], stations[index]
+    share = min((s_mm - start) / (end - start), 1.0) if end > start else 0.0
+    x0, y0, x1, y1 = numbers[2 * index - 2 : 2 * index + 2]
     return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+
+
+@once_per_chain
+def _listed(chain: Points) -> tuple[list[float], list[float]]:
+    """Stations of a chain, and x and y of its points by turns, as plain numbers: sooner asked for a single place."""
+    return stations_mm(chain).tolist(), chain.ravel().tolist()
 
 
 def direction_at(chain: Points, s_mm: float) -> Point:
@@ -111,9 +111,9 @@ def part_between(chain: Points, from_mm: float, to_mm: float) -> Points:
         return chain
     low, high = stations.searchsorted((from_mm + FLOAT_MM, to_mm - FLOAT_MM)).tolist()
     part = np.empty((max(high - low, 0) + 2, 2))
-    part[0] = chain[0] if from_mm <= 0 else _point_at(chain, stations, from_mm)
+    part[0] = chain[0] if from_mm <= 0 else point_at(chain, from_mm)
     part[1:-1] = chain[low:high]
-    part[-1] = chain[-1] if to_mm >= total else _point_at(chain, stations, to_mm)
+    part[-1] = chain[-1] if to_mm >= total else point_at(chain, to_mm)
     part.flags.writeable = False
     return part
 

@@ -65,7 +65,7 @@ def inside_stack(stack: PieceStack) -> InsideStack:
         (number, own)
         for number, mark in enumerate(stack.piece.marks)
         for own, dart in darts
-        if polyline.contains(np.array([*stack.piece.mouth(dart), dart.tip]), np.array([mark.at]))[0]
+        if stack.piece.covers(dart, mark.at)
     )
     keys = tuple(key for key, _ in rows)
     return InsideStack(keys, seen, _reach(stack, seen), tuple(left_out), even, inside, tuple(_level(keys, seen)))

@@ -111,6 +111,15 @@ class Piece:
         edge = self.edge(dart.edge)
         return edge.point_at(dart.from_mm), edge.point_at(dart.to_mm)
 
+    def covers(self, dart: Dart, place: Point) -> bool:
+        """Whether a place lies within a dart: between its legs, and beyond the straight line across its mouth."""
+        corners = (*self.mouth(dart), dart.tip)
+        turns = [
+            (bx - ax) * (place[1] - ay) - (by - ay) * (place[0] - ax)
+            for (ax, ay), (bx, by) in zip(corners, (*corners[1:], corners[0]), strict=True)
+        ]
+        return all(turn > 0 for turn in turns) or all(turn < 0 for turn in turns)
+
     def legs_mm(self, dart: Dart) -> tuple[float, float]:
         """The lengths of a dart's two legs, in the order of its mouth points."""
         a, b = self.mouth(dart)

@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from geometry.affine import frozen_points
-from geometry.checks.line_shape import bends, dip_mm, folded_line, heading_rad, peak_mm
+from geometry.checks.line_shape import bends, dip_mm, folded_line, headings_rad, peak_mm
 from geometry.checks.run import check_pattern
 from geometry.curves import polyline
 from geometry.curves.smooth import bridge
@@ -57,12 +57,14 @@ def test_a_peak_of_a_sixteenth_of_an_inch_is_a_corner_of_less_than_seven_degrees
 
 @pytest.mark.parametrize("radius_mm", [40.0, 60.0, 200.0])
 @pytest.mark.parametrize("step_mm", [1.0, 5.0])
-def test_a_curve_leaves_its_end_along_its_tangent(radius_mm: float, step_mm: float) -> None:
-    assert heading_rad(arc(radius_mm, 1.2, step_mm)) == pytest.approx(0.0, abs=math.radians(2.5))
+def test_a_curve_leaves_its_ends_along_its_tangents(radius_mm: float, step_mm: float) -> None:
+    ahead_rad, back_rad = headings_rad(arc(radius_mm, 1.2, step_mm))
+    assert ahead_rad == pytest.approx(0.0, abs=math.radians(2.5))
+    assert math.remainder(back_rad - (1.2 + math.pi), math.tau) == pytest.approx(0.0, abs=math.radians(2.5))
 
 
 def test_a_line_without_length_has_no_heading() -> None:
-    assert heading_rad(np.array([(3.0, 4.0), (3.0, 4.0)])) == 0.0
+    assert headings_rad(np.array([(3.0, 4.0), (3.0, 4.0)])) == (0.0, 0.0)
 
 
 @pytest.mark.parametrize("radius_mm", [25.0, 40.0, 80.0])

@@ -91,3 +91,11 @@ def test_doubled_points_are_dropped_but_the_ends_stay():
     assert len(kept) == 3
     assert tuple(kept[0]) == (0, 0)
     assert tuple(kept[-1]) == (10, 1e-9)
+
+
+def test_what_is_known_of_a_chain_goes_with_it() -> None:
+    """New chains come to lie where old ones lay; none may be taken for another."""
+    for number in range(1, 2000):
+        chain = frozen_points([(0.0, 0.0), (float(number), 0.0)])
+        assert polyline.length_mm(chain) == number
+        assert polyline.point_at(chain, number / 2) == (number / 2, 0.0)

@@ -29,8 +29,8 @@ _WIDEST_DART_MM = 1.5 * MM_PER_INCH
 
 def waist_ends(panel: Panel) -> tuple[Anchor, Anchor]:
     """The ends of the waist: the one nearer the centre line, then the one at the side."""
-    edge = panel.edge(EdgeRole.WAIST)
-    inner, outer = sorted((0.0, 1.0), key=lambda share: panel.frame.seen(_corner(edge, share), (0.0, 0.0))[0])
+    edge, frame = panel.edge(EdgeRole.WAIST), panel.frame
+    inner, outer = sorted((0.0, 1.0), key=lambda share: frame.seen(_corner(edge, share), (0.0, 0.0))[0])
     return on_edge(edge.id, inner), on_edge(edge.id, outer)
 
 
