@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import statistics
 import time
 from collections.abc import Callable
@@ -52,17 +53,23 @@ def seconds(work: Work) -> float:
     return time.perf_counter() - start
 
 
+def seconds_tidied(work: Work) -> float:
+    """How long one run takes that has no garbage of runs before it to clear away."""
+    gc.collect()
+    return seconds(work)
+
+
 def median_s(work: Work, *, runs: int = 9) -> float:
     """Median of several runs after one that does not count."""
     work()
-    return statistics.median(seconds(work) for _ in range(runs))
+    return statistics.median(seconds_tidied(work) for _ in range(runs))
 
 
 def paired_s(work: Work, floor: Work, *, runs: int = 5) -> tuple[float, float]:
     """Medians of two works run in turn, so that a drift of the machine's speed touches both."""
     work()
     floor()
-    pairs = [(seconds(work), seconds(floor)) for _ in range(runs)]
+    pairs = [(seconds_tidied(work), seconds_tidied(floor)) for _ in range(runs)]
     return statistics.median(pair[0] for pair in pairs), statistics.median(pair[1] for pair in pairs)
 
 
