@@ -8,11 +8,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+import numpy as np
+
 from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.parts import Parts
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
 from geometry.model.dart import Dart, DoubleDart
+from geometry.model.edge import Edge
 from geometry.model.marks import Grain, InnerLine, Label, Mark, MarkKind, Notch
 from geometry.model.piece import Piece, moved_dart, moved_double_dart
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
@@ -63,11 +66,13 @@ def _belongings(parts: Parts) -> _Belongings:
         *(dart.left for dart in piece.double_darts),
         *(_middle_of(chain) for chains in stretches for chain in chains),
     }
-    owners = parts.parts_at(frozen_points(list(places))) if places else ()
     grain = (piece.grain.start, piece.grain.end, midpoint(piece.grain.start, piece.grain.end)) if piece.grain else ()
+    if not places and not grain:
+        return _Belongings({}, (), stretches)
     # A grain line drawn by hand along a cut leaves it by as much as a hand does, and must not tip to one side.
-    along = parts.parts_at(frozen_points(grain), within_mm=ON_EDGE_MM) if grain else ()
-    return _Belongings(dict(zip(places, owners, strict=True)), along, stretches)
+    within_mm = np.array([SAME_POINT_MM] * len(places) + [ON_EDGE_MM] * len(grain))
+    owners = parts.parts_at(frozen_points([*places, *grain]), within_mm=within_mm)
+    return _Belongings(dict(zip(places, owners, strict=False)), owners[len(places) :], stretches)
 
 
 def _stretches(parts: Parts, line: InnerLine) -> tuple[Points, ...]:
@@ -138,8 +143,9 @@ class _Carrier:
         edge = self.parts.piece.edge(dart.edge)
         before, behind = (self.motions[run.part] for run in self.parts.mouth_runs(dart))
         chain = self.after.edge(dart.edge).points
-        from_mm = polyline.nearest(chain, before.point(edge.point_at(dart.from_mm)))[0]
-        to_mm = polyline.nearest(chain, behind.point(edge.point_at(dart.to_mm)))[0]
+        from_mm, to_mm = (
+            self.station_mm(edge, at_mm, motion) for at_mm, motion in ((dart.from_mm, before), (dart.to_mm, behind))
+        )
         placed = replace(dart, from_mm=from_mm, to_mm=to_mm)
         if before == behind:
             return self._dart_of_one_part(placed, before)
@@ -158,12 +164,16 @@ class _Carrier:
         return replace(dart, tip=tip.point(dart.tip), aim=aim.point(dart.aim))
 
     def notch(self, notch: Notch) -> Notch:
-        edge, moved = self.parts.piece.edge(notch.edge), self.after.edge(notch.edge)
-        if moved is edge:
-            return notch
-        run = self.parts.run_at(notch.edge, notch.at_mm)
-        place = self.motions[run.part].point(edge.point_at(notch.at_mm))
-        return replace(notch, at_mm=polyline.nearest(moved.points, place)[0])
+        edge = self.parts.piece.edge(notch.edge)
+        motion = self.motions[self.parts.run_at(notch.edge, notch.at_mm).part]
+        return replace(notch, at_mm=self.station_mm(edge, notch.at_mm, motion))
+
+    def station_mm(self, edge: Edge, at_mm: float, motion: Affine) -> float:
+        """Where along its edge a place lies that was carried by a motion; on an edge moved as a whole, where it was."""
+        chain = self.after.edge(edge.id).points
+        if len(chain) == len(edge.points) and not self.parts.is_cut(edge.id):
+            return at_mm
+        return polyline.nearest(chain, motion.point(edge.point_at(at_mm)))[0]
 
     def inner_line(self, line: InnerLine, stretches: tuple[Points, ...]) -> InnerLine:
         motions = [self.motions[self.owners[_middle_of(chain)][0]] for chain in stretches]

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points
 from geometry.curves import polyline
@@ -64,10 +65,12 @@ class Parts:
     corners: tuple[tuple[Point, tuple[int, ...]], ...]
     sides: tuple[tuple[int, int], ...]
 
-    def parts_at(self, places: Points, *, within_mm: float = SAME_POINT_MM) -> tuple[tuple[int, ...], ...]:
+    def parts_at(
+        self, places: Points, *, within_mm: NDArray[np.float64] | float = SAME_POINT_MM
+    ) -> tuple[tuple[int, ...], ...]:
         """For each place of shape (m, 2) the parts it belongs to: one, or on a cut all that meet there.
 
-        A place within ``within_mm`` of a cut is on it.
+        A place within ``within_mm`` of a cut is on it; one distance for all, or of shape (m,).
         """
         asked = complexes(places)
         gaps = [polyline.distances_mm(chain, places) for chain in self.chains]
@@ -76,8 +79,9 @@ class Parts:
         found = [(part,) for part in inside.argmax(axis=1).tolist()]
         unclear = np.flatnonzero(on_cut | ~inside.any(axis=1))
         if len(unclear):
+            near_mm = np.broadcast_to(within_mm, len(asked))
             for index, away in zip(unclear.tolist(), self.walls.distances_mm(asked[unclear]), strict=True):
-                near = np.flatnonzero(away <= within_mm) if on_cut[index] else away.argmin(keepdims=True)
+                near = np.flatnonzero(away <= near_mm[index]) if on_cut[index] else away.argmin(keepdims=True)
                 found[index] = tuple(near.tolist())
         return tuple(found)
 
@@ -87,6 +91,10 @@ class Parts:
             if distance_mm(corner, place) <= SAME_POINT_MM:
                 return parts
         return self.parts_at(frozen_points([place]))[0]
+
+    def is_cut(self, edge_id: str) -> bool:
+        """Whether a cut parts an edge into runs."""
+        return sum(run.edge == edge_id for run in self.runs) > 1
 
     def run_at(self, edge_id: str, at_mm: float) -> Run:
         """The run of an edge that holds a length along it; at a cut, the one before it."""

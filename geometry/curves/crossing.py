@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from geometry.affine import Point, Points
 from geometry.curves import polyline
-from geometry.curves.segments import Floats, segments_of
+from geometry.curves.segments import complexes, segments_of
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
 
@@ -36,23 +36,8 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
     """
     if len(first) < 2 or len(second) < 2:
         return ()
-    a, r = (each[:, None] for each in segments_of(first)[:2])
-    c, q = segments_of(second)[:2]
-    first_at, second_at = polyline.stations_mm(first), polyline.stations_mm(second)
-    sizes_r, sizes_q = (first_at[1:] - first_at[:-1])[:, None], second_at[1:] - second_at[:-1]
-    back_r = r.conj()
-    turn = (back_r * q).imag
-    crosses = np.abs(turn) > FLOAT_MM * sizes_r * sizes_q
-    safe = np.where(crosses, turn, 1.0)
-    gap = c - a
-    t, u = (gap.conj() * q).imag / safe, -(back_r * gap).imag / safe
-    hit = crosses & _within(t, sizes_r) & _within(u, sizes_q)
-    found = []
-    for i, j in np.argwhere(hit).tolist():
-        share, other = min(max(float(t[i, j]), 0.0), 1.0), min(max(float(u[i, j]), 0.0), 1.0)
-        place = complex(a[i, 0] + share * r[i, 0])
-        first_mm = float(first_at[i] + share * sizes_r[i, 0])
-        found.append(Crossing((place.real, place.imag), first_mm, float(second_at[j] + other * sizes_q[j])))
+    met = _may_meet(first, second) if len(first) <= len(second) else _may_meet(second, first).T
+    found = [crossing for i, j in np.argwhere(met).tolist() if (crossing := _crossing(first, i, second, j))]
     found.sort(key=lambda crossing: (crossing.first_mm, crossing.second_mm))
     single: list[Crossing] = []
     for crossing in found:
@@ -61,8 +46,41 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
     return tuple(single)
 
 
-def _within(shares: Floats, sizes_mm: Floats) -> NDArray[np.bool_]:
-    """Whether shares of segments lie on them, or before or after them by less than a point is wide."""
-    beyond = np.abs(shares - 0.5) - 0.5
-    on: NDArray[np.bool_] = beyond * sizes_mm <= SAME_POINT_MM
-    return on
+def _may_meet(short: Points, long: Points) -> NDArray[np.bool_]:
+    """Which segments of two chains may meet, shape (short, long): of a single one it is enough to ask from its side."""
+    met = _met_by_lines(short, long)
+    return met if len(short) == 2 else met & _met_by_lines(long, short).T
+
+
+def _met_by_lines(first: Points, second: Points) -> NDArray[np.bool_]:
+    """Which segments of the second chain may meet the line through which of the first, shape (first, second).
+
+    All whose ends are not on one side of the line, further from it than a point is wide, and now and then one more.
+    """
+    starts, steps, _ = segments_of(first)
+    sides = (steps.conj()[:, None] * (complexes(second) - starts[:, None])).imag
+    slack = SAME_POINT_MM * np.abs(steps)[:, None]
+    met: NDArray[np.bool_] = sides[:, 1:] * sides[:, :-1] <= slack * slack
+    return met
+
+
+def _crossing(first: Points, i: int, second: Points, j: int) -> Crossing | None:
+    """Where a segment of the first chain and one of the second meet; ``None`` if they do not, or are parallel."""
+    (a, r), (c, q) = _segment(first, i), _segment(second, j)
+    turn, sizes = (r.conjugate() * q).imag, (abs(r), abs(q))
+    if abs(turn) <= FLOAT_MM * sizes[0] * sizes[1]:
+        return None
+    back = (c - a).conjugate()
+    shares = (back * q).imag / turn, (back * r).imag / turn
+    if any((abs(share - 0.5) - 0.5) * size > SAME_POINT_MM for share, size in zip(shares, sizes, strict=True)):
+        return None
+    share, other = (min(max(each, 0.0), 1.0) for each in shares)
+    place = a + share * r
+    first_mm, second_mm = float(polyline.stations_mm(first)[i]), float(polyline.stations_mm(second)[j])
+    return Crossing((place.real, place.imag), first_mm + share * sizes[0], second_mm + other * sizes[1])
+
+
+def _segment(chain: Points, number: int) -> tuple[complex, complex]:
+    """Where a segment of a chain starts, and the way to its end."""
+    (x0, y0), (x1, y1) = chain[number : number + 2].tolist()
+    return complex(x0, y0), complex(x1 - x0, y1 - y0)
