@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from geometry.affine import Point, Points
 from geometry.curves import polyline
-from geometry.curves.segments import complexes, segments_of
+from geometry.curves.segments import complexes
 from geometry.tolerance import FLOAT_MM, SAME_POINT_MM
 
 
@@ -57,9 +57,10 @@ def _met_by_lines(first: Points, second: Points) -> NDArray[np.bool_]:
 
     All whose ends are not on one side of the line, further from it than a point is wide, and now and then one more.
     """
-    starts, steps, _ = segments_of(first)
-    sides = (steps.conj()[:, None] * (complexes(second) - starts[:, None])).imag
-    slack = SAME_POINT_MM * np.abs(steps)[:, None]
+    corners = complexes(first)
+    starts, steps = corners[:-1, None], (corners[1:] - corners[:-1])[:, None]
+    sides = (steps.conj() * (complexes(second) - starts)).imag
+    slack = SAME_POINT_MM * np.abs(steps)
     met: NDArray[np.bool_] = sides[:, 1:] * sides[:, :-1] <= slack * slack
     return met
 
