@@ -75,11 +75,11 @@ def standing_corners(pieces: Mapping[str, Piece], seam: Seam, limits: Limits) ->
     """
     if any(ref.piece not in pieces for ref in (*seam.first, *seam.second)):
         return
-    sides = seam.sides
+    one, other = seam.sides
     for last in (False, True):
-        if not all(side.ends_at_corner(at_end=last) for side in sides):
+        if not (one.ends_at_corner(at_end=last) and other.ends_at_corner(at_end=last)):
             continue
-        first, second = (_corner(pieces, side, last) for side in sides)
+        first, second = _corner(pieces, one, last), _corner(pieces, other, last)
         if first is None or second is None or first.crossing.role is not second.crossing.role:
             continue
         if first.crossing.role in _CROSSING:

@@ -212,11 +212,11 @@ def cap_band(sleeve: Piece, limits: Limits) -> Band:
     """How much longer than its armhole the cap of a sleeve may be, told from the words of its name and cloth."""
     words = f"{sleeve.name} {sleeve.material}".lower()
     for names, band in (
-        (r"knit|jersey", limits.cap_knit_mm),
-        (r"shirt", limits.cap_shirt_mm),
-        (r"jacket|coat", limits.cap_tailored_mm),
+        (("knit", "jersey"), limits.cap_knit_mm),
+        (("shirt",), limits.cap_shirt_mm),
+        (("jacket", "coat"), limits.cap_tailored_mm),
     ):
-        if re.search(names, words):
+        if any(name in words for name in names):
             return band
     return limits.cap_dress_mm
 
@@ -224,5 +224,6 @@ def cap_band(sleeve: Piece, limits: Limits) -> Band:
 def _ease(role: EdgeRole, runs: tuple[Run, Run], limits: Limits) -> Band:
     if role is EdgeRole.INSEAM:
         return limits.inseam_ease_mm
-    has_dart = any(run.piece.darts_on(edge.id) for run in runs for edge in run.edges)
-    return limits.shoulder_ease_mm if role is EdgeRole.SHOULDER and not has_dart else (0.0, 0.0)
+    if role is not EdgeRole.SHOULDER or any(run.piece.darts_on(edge.id) for run in runs for edge in run.edges):
+        return (0.0, 0.0)
+    return limits.shoulder_ease_mm

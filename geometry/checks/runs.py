@@ -25,12 +25,6 @@ class Run:
     is_backward: bool = False
 
     @property
-    def refs(self) -> tuple[EdgeRef, ...]:
-        """Its edges by names, in the order walked."""
-        refs = tuple(EdgeRef(self.piece.name, edge.id) for edge in self.edges)
-        return refs[::-1] if self.is_backward else refs
-
-    @property
     def sewn_mm(self) -> float:
         """How long they are, darts folded."""
         return sum(self.piece.sewn_length_mm(edge.id) for edge in self.edges)
@@ -84,7 +78,18 @@ def seam_of_runs(
     ease_mm: Band = (0.0, 0.0),
 ) -> Seam:
     """The seam of two sides, each of one or more runs in the order met."""
-    ours, theirs = (tuple(ref for run in runs for ref in run.refs) for runs in (first, second))
-    our_ways, their_ways = (tuple(run.is_backward for run in runs for _ in run.edges) for runs in (first, second))
-    name = " + ".join(f"{ref.piece} {ref.edge}" for ref in (*ours, *theirs))
+    ours, our_ways = _walked(first)
+    theirs, their_ways = _walked(second)
+    name = " + ".join([f"{ref.piece} {ref.edge}" for ref in (*ours, *theirs)])
     return Seam(name, ours, theirs, our_ways, their_ways, kind, ease_mm)
+
+
+def _walked(runs: tuple[Run, ...]) -> tuple[tuple[EdgeRef, ...], tuple[bool, ...]]:
+    """The edges of one side by names, in the order walked, and which of them are walked backward."""
+    refs: list[EdgeRef] = []
+    ways: list[bool] = []
+    for run in runs:
+        edges = run.edges[::-1] if run.is_backward else run.edges
+        refs += [EdgeRef(run.piece.name, edge.id) for edge in edges]
+        ways += [run.is_backward] * len(edges)
+    return tuple(refs), tuple(ways)
