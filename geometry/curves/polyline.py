@@ -53,18 +53,19 @@ def _listed(chain: Points) -> tuple[list[float], list[float]]:
     return stations_mm(chain).tolist(), chain.ravel().tolist()
 
 
-def direction_at(chain: Points, s_mm: float) -> Point:
+def direction_at(chain: Points, s_mm: float, *, arriving: bool = False) -> Point:
     """Unit direction of travel at a length along the chain.
 
-    At a vertex it is the direction of the segment that follows; at the end, of the last one. A chain without
-    length gives (0, 0).
+    At a vertex it is the direction of the segment that follows, or with ``arriving`` of the one before; at the ends, of
+    the only one there is. A chain without length gives (0, 0).
     """
     stations = stations_mm(chain)
     total = float(stations[-1])
     if total <= 0:
         return (0.0, 0.0)
     at = min(max(s_mm, 0.0), total)
-    index = min(max(int(np.searchsorted(stations, at + FLOAT_MM, side="right")), 1), len(chain) - 1)
+    found = stations.searchsorted(at - FLOAT_MM) if arriving else stations.searchsorted(at + FLOAT_MM, side="right")
+    index = min(max(int(found), 1), len(chain) - 1)
     while index > 1 and stations[index] - stations[index - 1] <= FLOAT_MM:
         index -= 1
     step = chain[index] - chain[index - 1]

@@ -42,14 +42,8 @@ def bridged(chain: Points, from_mm: float, to_mm: float) -> Points:
 
     At an end of the chain the bridge keeps the direction the chain has there.
     """
-    before = polyline.part_between(chain, 0.0, from_mm)
-    after = polyline.part_between(chain, to_mm, polyline.length_mm(chain))
-    heading = polyline.direction_at(before, polyline.length_mm(before)) if len(before) > 1 else (0.0, 0.0)
-    arriving = polyline.direction_at(after, 0.0) if len(after) > 1 else (0.0, 0.0)
-    if heading == (0.0, 0.0):
-        heading = polyline.direction_at(chain, from_mm)
-    if arriving == (0.0, 0.0):
-        arriving = polyline.direction_at(chain, to_mm)
+    heading = polyline.direction_at(chain, from_mm, arriving=True)
+    arriving = polyline.direction_at(chain, to_mm)
     return bridge(polyline.point_at(chain, from_mm), heading, polyline.point_at(chain, to_mm), arriving)
 
 
