@@ -228,6 +228,7 @@ class _Graph:
     def __init__(self, piece_name: str) -> None:
         self.piece_name = piece_name
         self.nodes: list[Point] = []
+        self.known: dict[Point, int] = {}
         self.chains: list[Points] = []
         self.ends: list[tuple[int, int]] = []
         self.twins: dict[int, int] = {}
@@ -251,11 +252,12 @@ class _Graph:
         return len(self.chains) - 1
 
     def _node(self, place: Point) -> int:
-        for index, node in enumerate(self.nodes):
-            if distance_mm(node, place) <= SAME_POINT_MM:
-                return index
-        self.nodes.append(place)
-        return len(self.nodes) - 1
+        if place not in self.known:
+            near = (index for index, node in enumerate(self.nodes) if distance_mm(node, place) <= SAME_POINT_MM)
+            self.known[place] = next(near, len(self.nodes))
+            if self.known[place] == len(self.nodes):
+                self.nodes.append(place)
+        return self.known[place]
 
     def corners(self, part_of: dict[int, int]) -> tuple[tuple[Point, tuple[int, ...]], ...]:
         """The nodes, each with the parts that have a corner there; given the part of each chain."""
