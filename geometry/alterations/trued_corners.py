@@ -19,7 +19,7 @@ def corner_steps(before: Pattern, after: Pattern) -> tuple[JoinCorner, ...]:
     seams = [
         seam for seam in seams_of(after) if not changed.isdisjoint(ref.piece for ref in (*seam.first, *seam.second))
     ]
-    left = tuple(_corners(after, seams))
+    left = dict.fromkeys(_corners(after, seams))
     there = frozenset(_corners(before, seams)) if left else frozenset()
     return tuple(step for step in left if step not in there)
 
