@@ -29,10 +29,10 @@ from editor.printing.picture import (
 from editor.printing.piece_label import Ticket, quantity_words, word_block
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.allowance import cutting_line
-from geometry.alterations.lengthen_lines import is_lengthen_line
 from geometry.curves import polyline
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge, EdgeRole
+from geometry.model.garment import is_lengthen_line
 from geometry.model.marks import Mark, MarkKind, Notch, NotchKind
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM

@@ -6,6 +6,7 @@ from typing import Final
 
 from geometry.affine import Points
 from geometry.alterations.handbook.alteration import Alteration
+from geometry.model.garment import is_lengthen_line
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 
@@ -14,11 +15,6 @@ _LENGTHS: Final = ("A01", "A04", "A06", "A08")
 
 _HARDLY_MM: Final = 0.1
 """Laying an alteration out takes an amount; by so little its lines lie where they would for none."""
-
-
-def is_lengthen_line(line_id: str) -> bool:
-    """Whether a line inside a piece, by its name, is drawn for lengthening or shortening."""
-    return "lengthen" in line_id.lower()
 
 
 def lengthen_lines(pattern: Pattern) -> dict[str, tuple[Points, ...]]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from geometry.affine import Affine, Point, Points, angle_between, distance_mm, frozen_points, midpoint, unit_vector
+from geometry.alterations.level_lines import with_level_lengthen_lines
 from geometry.alterations.rejoin import Joint, Rejoined
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
@@ -34,7 +35,8 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
     A crossed straight stretch is redrawn straight between its ends (corners or dart mouths); every other broken
     stretch is blended within ``reach_mm`` on each side of the joint, at least twice the amount moved there. Hems
     are blended unless they come out straight. A fold is straightened along its longest unmoved part, its
-    neighbours lengthened square to it or cut back, and the width that moved is a finding.
+    neighbours lengthened square to it or cut back, and the width that moved is a finding. Lines for lengthening are
+    level again.
     """
     piece = joined.piece
     if not joined.joints:
@@ -46,7 +48,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
             chains[edge.id] = _trued_chain(before, piece, edge, joints, reach_mm)
     piece = _with_straight_mouths(with_chains(piece, chains), {joint.edge for joint in joined.joints})
     piece, findings = _with_straight_fold(before, piece)
-    return _with_grain_along_fold(before, piece), findings
+    return with_level_lengthen_lines(before, _with_grain_along_fold(before, piece)), findings
 
 
 def with_chains(piece: Piece, chains: dict[str, Points]) -> Piece:

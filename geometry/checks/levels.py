@@ -14,7 +14,7 @@ from geometry.checks.wording import mm
 from geometry.curves.crossing import crossings
 from geometry.findings import Finding, Level
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
+from geometry.model.garment import Part, half_of, hand_in, is_lengthen_line, layer_of, part_of
 from geometry.model.marks import Grain, InnerLine, Mark, MarkKind, Notch
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
@@ -116,7 +116,7 @@ def zip_length(subject: Subject) -> Iterator[Finding]:
 def _level(words: str) -> str:
     """The level that words name, "" if none; a line on which a piece is lengthened is no level of the body."""
     plain = words.lower()
-    return "" if "lengthen" in plain else next((level for level in _LEVELS if level in plain.split()), "")
+    return "" if is_lengthen_line(plain) else next((level for level in _LEVELS if level in plain.split()), "")
 
 
 def _level_of(notch: Notch) -> str:

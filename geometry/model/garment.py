@@ -40,6 +40,11 @@ def _part(roles: frozenset[EdgeRole]) -> Part | None:
     return Part.SKIRT if roles >= {EdgeRole.WAIST, EdgeRole.SIDE} else None
 
 
+def is_lengthen_line(line_id: str) -> bool:
+    """Whether a line inside a piece, by its name, is drawn for lengthening or shortening."""
+    return "lengthen" in line_id.lower()
+
+
 def half_of(piece: Piece) -> str:
     """The word "front" or "back", told from a piece's name, else from its centre edge; "" if neither tells."""
     return half_in(piece.name) or _half_of_centre(frozenset(edge.role for edge in piece.edges))

@@ -14,6 +14,7 @@ from geometry.alterations.handbook.waistline import keep_waist
 from geometry.alterations.step import Step
 from geometry.findings import Level
 from geometry.model.edge import EdgeRole
+from geometry.model.garment import is_lengthen_line
 
 ABOVE_WAIST_MM = 64.0
 """A bodice is lengthened 2 1/2 in above the waist where no line is printed (an early dressmaking text, part 4)."""
@@ -24,7 +25,7 @@ BODICES = (PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE)
 def lengthen_line(panel: Panel) -> tuple[Anchor, Anchor]:
     """The ends of the level line above the waist: through the line printed for it if there is one."""
     for line in panel.piece.inner_lines:
-        if "lengthen" in line.id.lower():
+        if is_lengthen_line(line.id):
             (x0, y0), (x1, y1) = line.points[[0, -1]].tolist()
             return panel.level(((x0 + x1) / 2, (y0 + y1) / 2))
     waist = panel.edge(EdgeRole.WAIST)

@@ -9,6 +9,7 @@ from geometry.alterations.handbook.cuts import spread
 from geometry.alterations.handbook.panels import Panel
 from geometry.curves import polyline
 from geometry.errors import StepError
+from geometry.model.garment import is_lengthen_line
 
 _JOINTS = ("elbow", "knee")
 
@@ -50,7 +51,7 @@ def printed_line(panel: Panel, *words: str) -> Point | None:
     for line in panel.piece.inner_lines:
         name = line.id.lower()
         is_meant = all(word in name for word in words) if words else not any(joint in name for joint in _JOINTS)
-        if "lengthen" in name and is_meant:
+        if is_lengthen_line(name) and is_meant:
             (x0, y0), (x1, y1) = line.points[[0, -1]].tolist()
             return midpoint((x0, y0), (x1, y1))
     return None

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry import regions
-from geometry.affine import frozen_points
+from geometry.affine import frozen_points, unit_vector
 from geometry.alterations.handbook.alteration import Alteration, alteration
 from geometry.alterations.handbook.entry import Entry, Kept
 from geometry.alterations.handbook.landmarks import landmarks_of
@@ -19,7 +21,8 @@ from geometry.checks.run import check_pattern
 from geometry.checks.walking import walk
 from geometry.curves import polyline
 from geometry.errors import StepError
-from geometry.model.garment import unhanded
+from geometry.model.garment import is_lengthen_line, unhanded
+from geometry.model.marks import InnerLine
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM, WARN_MM
@@ -148,6 +151,27 @@ def test_where_a_seam_does_not_agree_any_more_a_check_says_so(entry: Entry, vari
             if all(ref.edge in names.get(ref.piece, ()) for ref in (*seam.first, *seam.second)):
                 moved = abs(ease_mm(after, seam) - ease_mm(pattern, seam))
                 assert moved <= WARN_MM + EXACT_MM or codes & BLENDED_CODES, seam.id
+
+
+def lean_deg(piece: Piece, line: InnerLine) -> float:
+    """By how much a line is out of the square of the fold, else of the grain."""
+    upright = piece.edge(piece.fold) if piece.fold else piece.grain
+    assert upright is not None
+    (ux, uy), (ax, ay) = unit_vector(upright.start, upright.end), line.points[-1] - line.points[0]
+    return math.degrees(math.asin(abs(ax * ux + ay * uy) / math.hypot(ax, ay)))
+
+
+@pytest.mark.parametrize(("entry", "variant"), BY_VARIANT)
+@pytest.mark.parametrize("amount", [-40.0, -15.0, 20.0, 60.0])
+def test_lines_for_lengthening_stay_square_to_the_grain(entry: Entry, variant: str, amount: float):
+    """Common practice, no source: a piece is lengthened along a line square to its grain."""
+    try:
+        after = Alteration(entry.code, amount, variant).apply(pattern_for(entry, "10")).pattern
+    except StepError:  # told in a sentence, see the tests of the range
+        return
+    for piece in after.pieces:
+        for line in piece.inner_lines:
+            assert not is_lengthen_line(line.id) or lean_deg(piece, line) < 0.01, (piece.name, line.id)
 
 
 @pytest.mark.parametrize("entry", FIRST)
