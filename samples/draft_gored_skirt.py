@@ -52,8 +52,8 @@ def draft_pattern(size: str) -> Pattern:
     body = figures(size)
     front = _half_gore(body, "front gore", EdgeRole.CENTRE_FRONT)
     back = mirrored(_half_gore(body, "back gore", EdgeRole.CENTRE_BACK))
-    gores = (_whole_gore(body, "side front gore"), _whole_gore(body, "side back gore"))
-    return Pattern((front, *gores, back, waistband(body, MATERIAL)), size=size)
+    side_front, side_back = _whole_gore(body, "side front gore"), mirrored(_whole_gore(body, "side back gore"))
+    return Pattern((front, side_front, side_back, back, waistband(body, MATERIAL)), size=size)
 
 
 def _lines(body: Figures) -> tuple[Points, Points, Points, float]:

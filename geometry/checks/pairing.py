@@ -10,6 +10,7 @@ from functools import lru_cache
 from itertools import product
 
 from geometry.checks.faced_pairs import faced_seams
+from geometry.checks.gores import panels_in_order
 from geometry.checks.limits import DEFAULT_LIMITS, Band, Limits
 from geometry.checks.runs import Run, directed, go_together, runs_of, seam_of_runs
 from geometry.checks.walking import walk
@@ -54,7 +55,6 @@ _RULES = (
         SeamKind.SHOULDER,
     ),
     _Rule(EdgeRole.SIDE, (Part.BODICE, Part.BODICE), _SIDE_SEAM, _roles(EdgeRole.ARMHOLE), _LOWER_END),
-    _Rule(EdgeRole.SIDE, (Part.SKIRT, Part.SKIRT), _SIDE_SEAM, _roles(EdgeRole.WAIST), _roles(EdgeRole.HEM)),
     _Rule(EdgeRole.SIDE, (Part.TROUSERS, Part.TROUSERS), _SIDE_SEAM, _roles(EdgeRole.WAIST), _roles(EdgeRole.HEM)),
     _Rule(EdgeRole.INSEAM, (Part.TROUSERS, Part.TROUSERS), _SIDE_SEAM, _roles(EdgeRole.CROTCH), _roles(EdgeRole.HEM)),
     *(
@@ -111,6 +111,7 @@ def _proposed(pattern: Pattern, limits: Limits) -> tuple[Seam, ...]:
     seams: list[Seam] = []
     for rule in _RULES:
         seams += _rule_seams(panels, rule, limits)
+    seams += _skirt_sides(panels)
     seams += _armholes(pattern, panels, limits)
     seams += _underarms(pattern)
     seams += _centre_backs(pattern)
@@ -134,6 +135,13 @@ def _rule_seams(panels: _Panels, rule: _Rule, limits: Limits) -> Iterator[Seam]:
         runs = (directed(piece, rule.role, rule.starts, rule.ends) for piece in (first, second))
         for one, other in _sewn_together(*runs):
             yield seam_of_runs((one,), (other,), rule.kind, _ease(rule.role, (one, other), limits))
+
+
+def _skirt_sides(panels: _Panels) -> Iterator[Seam]:
+    skirt = [piece for half in ("front", "", "back") for piece in panels[Part.SKIRT, half]]
+    for first, second in panels_in_order(skirt):
+        for one, other in _sewn_together(first, second):
+            yield seam_of_runs((one,), (other,))
 
 
 def _armholes(pattern: Pattern, panels: _Panels, limits: Limits) -> Iterator[Seam]:

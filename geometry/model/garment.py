@@ -12,6 +12,7 @@ from geometry.model.piece import Piece
 _LAYER = re.compile(r"\b(lining|facing|interfacing|interlining)\b")
 _HALF = re.compile(r"\b(front|back)\b")
 _HAND = re.compile(r"\b(left|right)\b")
+_BESIDE = re.compile(r"\bside[ -](front|back|panel)\b")
 _CENTRES = frozenset({EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK})
 
 
@@ -59,6 +60,17 @@ def _half_of_centre(roles: frozenset[EdgeRole]) -> str:
 def half_in(text: str) -> str:
     """The first of "front" and "back" in a text, "" if there is neither."""
     return _word(_HALF, text)
+
+
+def is_beside(piece: Piece) -> bool:
+    """Whether a piece lies beside the one at the centre, as side fronts, side backs and side gores do."""
+    return is_beside_in(piece.name)
+
+
+@lru_cache(maxsize=1024)
+def is_beside_in(name: str) -> bool:
+    """The same, told from a name."""
+    return _BESIDE.search(name.lower()) is not None
 
 
 def hand_in(text: str) -> str:

@@ -9,6 +9,7 @@ from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import half_of, part_of
 from geometry.model.pattern import EdgeRef, Pattern, SeamKind
 from geometry.model.piece import Piece
+from samples import draft_gored_skirt
 from tests.geometry.plain_dress import dress, piece, with_piece
 
 DRESS = dress()
@@ -153,6 +154,42 @@ def test_whole_pieces_drawn_face_up_meet_where_their_rings_run_against_each_othe
         ("front x- side", "back x+ side"),
         ("back x+ shoulder", "front x- shoulder"),
         ("back x- shoulder", "front x+ shoulder"),
+    }
+
+
+SIX_GORES = {
+    ("front gore side", "side front gore panel side"),
+    ("side front gore side", "side back gore side"),
+    ("side back gore panel side", "back gore side"),
+}
+
+
+def test_each_gore_is_sewn_to_the_next_one_only() -> None:
+    skirt = draft_gored_skirt.draft_nest().sample
+    assert {pair for pair in sewn(skirt) if "waistband" not in pair[0]} == SIX_GORES
+
+
+def test_gores_whose_edges_say_nothing_are_sewn_as_they_are_drawn() -> None:
+    def plain(old: Piece) -> Piece:
+        names = {"side": "side 1", "panel side": "side 2"}
+        edges = tuple(replace(edge, id=names.get(edge.id, edge.id)) for edge in old.edges)
+        return replace(old, edges=edges, notches=())
+
+    skirt = draft_gored_skirt.draft_nest().sample
+    pairs = sewn(Pattern(tuple(plain(old) for old in skirt.pieces if old.name != "waistband")))
+    assert pairs == {
+        ("front gore side 1", "side front gore side 2"),
+        ("side front gore side 1", "side back gore side 1"),
+        ("side back gore side 2", "back gore side 1"),
+    }
+
+
+def test_a_skirt_gored_in_front_alone_meets_its_plain_back_at_the_side() -> None:
+    gored, plain = draft_gored_skirt.draft_nest().sample, DRESS.piece("back skirt")
+    pattern = Pattern((gored.piece("front gore"), gored.piece("side front gore"), plain))
+    assert {pair for pair in sewn(pattern) if "centre" not in pair[0]} == {
+        ("front gore side", "side front gore panel side"),
+        ("side front gore side", "back skirt side"),
     }
 
 

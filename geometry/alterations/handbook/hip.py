@@ -31,6 +31,7 @@ from geometry.alterations.handbook.skirts import (
     hem_corner,
     hip_on,
     let_out,
+    side_seam,
     skirt_panels,
 )
 from geometry.alterations.handbook.waistline import (
@@ -78,7 +79,7 @@ def _even(bench: Bench) -> None:
     beside = [panel for panel in panels if role_of(panel.piece) in GORES]
     # The side seam of a gored skirt lies between the gores beside front and back.
     for panel in panels if is_every or not beside else beside:
-        edges = panel.edges(EdgeRole.SIDE) if is_every else (panel.edge(EdgeRole.SIDE, EdgeRole.WAIST),)
+        edges = panel.edges(EdgeRole.SIDE) if is_every else (side_seam(bench, panel),)
         runs = [from_hip(panel, edge, hem_kept=bench.variant == "hem kept") for edge in edges]
         bench.do(redraw(panel, *let_out(panel, bench.amount_mm, *runs)))
 

@@ -16,13 +16,12 @@ from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, half_of, hand_in, layer_of, part_of
+from geometry.model.garment import Part, half_of, hand_in, is_beside_in, layer_of, part_of
 from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
 
 _COLLAR = re.compile(r"\b(collar|neckband|stand)\b")
 _WAISTBAND = re.compile(r"\b(waistband|waist band)\b")
-_PRINCESS = re.compile(r"\bside[ -](front|back|panel)\b")
 _CLEAR_MM = 15.0
 """A cut keeps this far from the mouth of a dart it does not belong to; own choice."""
 
@@ -67,7 +66,7 @@ def _role(words: str, half: str, layer: str, part: Part | None) -> PieceRole | N
         return PieceRole.WAISTBAND
     if layer == "facing":
         return {"front": PieceRole.FRONT_FACING, "back": PieceRole.BACK_FACING}.get(half)
-    if _PRINCESS.search(words):
+    if is_beside_in(words):
         return PieceRole.SIDE_BACK if half == "back" else PieceRole.SIDE_FRONT
     if part is Part.SLEEVE:
         return PieceRole.SLEEVE

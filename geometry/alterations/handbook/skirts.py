@@ -13,7 +13,8 @@ from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, part_of
+from geometry.model.garment import Part, is_beside, part_of
+from geometry.model.gores import side_seam_edge
 from geometry.tolerance import ON_EDGE_MM
 
 SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
@@ -25,6 +26,12 @@ def skirt_panels(bench: Bench) -> tuple[Panel, ...]:
     """The pieces of a skirt, the gores beside front and back among them."""
     gores = (panel for panel in bench.panels(*GORES) if part_of(panel.piece) is Part.SKIRT)
     return (*bench.needed(*SKIRTS), *gores)
+
+
+def side_seam(bench: Bench, panel: Panel) -> Edge:
+    """The side edge of a panel beside the waist; of a gore the one at the side seam of the skirt."""
+    found = side_seam_edge(panel.piece, bench.pattern.pieces) if is_beside(panel.piece) else None
+    return found or panel.edge(EdgeRole.SIDE, EdgeRole.WAIST)
 
 
 def hem_corner(panel: Panel) -> Anchor:
