@@ -7,8 +7,9 @@ from html import escape
 from typing import Any, Final
 
 from editor.text import listed
-from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.entry import Entry, Share, Variant
 from geometry.alterations.handbook.registry import ENTRIES, akin_to
+from geometry.model.pattern import Pattern
 
 _NAME, _REGION, _SYMPTOM, _REST = 8, 4, 3, 1
 """How much a word counts where it is found."""
@@ -77,10 +78,15 @@ def told_html(entry: Entry) -> str:
     return "".join(f"<p style='margin:0 0 7px 0'><b>{title}.</b> {text}</p>" for title, text in paragraphs)
 
 
-def has_difference(entry: Entry) -> bool:
+def has_difference(entry: Entry, variant: str = "", pattern: Pattern | None = None) -> bool:
     """Whether its amount is only a part of what is measured on the body."""
-    share = entry.amount.share
+    share = entry.share(variant, pattern)
     return share is not None and share.of_whole != 1.0
+
+
+def way_words(way: Variant) -> str:
+    """A way in words, with what part of a difference it takes where that is its own."""
+    return f"{way.words}; {way.share.words}" if isinstance(way.share, Share) else way.words
 
 
 def shape(entry: Entry) -> dict[str, Any]:
@@ -98,6 +104,7 @@ def shape(entry: Entry) -> dict[str, Any]:
         "keeps": [{"piece": kept.piece.value, "edge": kept.edge.value} for kept in entry.keeps],
         "check_after": list(entry.check_after),
         "variants": [variant.name for variant in entry.variants],
+        "share_by_variant": _own_shares(entry),
         "amount": {
             "meaning": amount.meaning,
             "share_of_difference": amount.share.of_whole if amount.share else None,
@@ -107,6 +114,12 @@ def shape(entry: Entry) -> dict[str, Any]:
         },
         "source": entry.source,
     }
+
+
+def _own_shares(entry: Entry) -> dict[str, float | None]:
+    """The shares of the ways that have their own; null where it depends on the seams of the pattern."""
+    own = {each.name: each.share for each in entry.variants if each.share is not None}
+    return {name: share.of_whole if isinstance(share, Share) else None for name, share in own.items()}
 
 
 def table() -> str:

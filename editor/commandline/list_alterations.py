@@ -40,7 +40,8 @@ def _lines(entry: Entry) -> Iterator[str]:
     yield f"  seen as: {entry.symptom}"
     yield f"  needs: {', '.join(entry.needs)}"
     yield f"  alters: {pieces_words(entry)}; keeps: {kept_words(entry)}"
-    share = f"; {entry.amount.share.words}" if entry.amount.share else ""
-    yield f"  amount: {entry.amount.meaning}{share}"
+    share = entry.share()
+    share_words = f"; {share.words}" if share else ""
+    yield f"  amount: {entry.amount.meaning}{share_words}"
     if entry.variants:
         yield f"  variants: {', '.join(variant.name for variant in entry.variants)}"

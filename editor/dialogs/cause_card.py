@@ -11,6 +11,7 @@ from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import entry_of
 from geometry.errors import PatternError
 from geometry.fitting.toile_signs import Cause
+from geometry.model.pattern import Pattern
 from geometry.units import Unit
 
 
@@ -25,10 +26,12 @@ class CauseCard(QFrame):
     to_table = Signal(Alteration)
     to_journal = Signal(Alteration)
 
-    def __init__(self, number: int, cause: Cause, unit: Unit) -> None:
+    def __init__(self, number: int, cause: Cause, unit: Unit, pattern: Pattern | None) -> None:
         super().__init__()
         self._cause = cause
         self._entry = entry_of(cause.entry)
+        self._pattern = pattern
+        self._share = self._entry.share(cause.variant, pattern)
         self.setObjectName("step")
         self.name = QLabel(f"{number}. {cause.words[:1].upper()}{cause.words[1:]}")
         self.name.setObjectName("key")
@@ -65,7 +68,7 @@ class CauseCard(QFrame):
         return self._cause.step().with_amount_mm(self._cause.sign * self.amount.amount)
 
     def _start(self, amount_mm: float, unit: Unit) -> None:
-        share = self._entry.amount.share
+        share = self._share
         self.amount.show_length(amount_mm, unit)
         self.pinned.show_length(amount_mm / (share.of_whole if share else 1.0), unit)
 
@@ -74,12 +77,12 @@ class CauseCard(QFrame):
             label.setWordWrap(True)
         row = QHBoxLayout()
         row.setSpacing(6)
-        share = self._entry.amount.share
+        share = self._share
         words = QLabel(f"{share.words[:1].upper()}{share.words[1:]}." if share else "")
         words.setObjectName("faint")
         words.setWordWrap(True)
-        words.setVisible(has_difference(self._entry))
-        if has_difference(self._entry):
+        words.setVisible(has_difference(self._entry, self._cause.variant, self._pattern))
+        if has_difference(self._entry, self._cause.variant, self._pattern):
             row.addWidget(QLabel("Pinned in all"))
             row.addWidget(self.pinned)
             row.addWidget(QLabel("makes"))
@@ -103,11 +106,12 @@ class CauseCard(QFrame):
         layout.addLayout(buttons)
 
     def _pinned(self, whole_mm: float) -> None:
-        if self._accept(self.pinned, whole_mm, self._entry.amount.from_difference(whole_mm)):
-            self.amount.accept_amount(self._entry.amount.from_difference(whole_mm))
+        amount_mm = self._entry.from_difference(whole_mm, self._cause.variant, self._pattern)
+        if self._accept(self.pinned, whole_mm, amount_mm):
+            self.amount.accept_amount(amount_mm)
 
     def _typed(self, amount_mm: float) -> None:
-        share = self._entry.amount.share
+        share = self._share
         if self._accept(self.amount, amount_mm, amount_mm):
             self.pinned.accept_amount(amount_mm / (share.of_whole if share else 1.0))
 

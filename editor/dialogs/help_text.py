@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 
 from editor.commands.all import MENUS
-from editor.handbook import found, kept_words, pieces_words, told_html
+from editor.handbook import found, kept_words, pieces_words, told_html, way_words
 from editor.text import CAUTIONS, in_unit
 from editor.theme import RESOURCES
 from editor.toolbar import TOOLS
@@ -56,7 +56,7 @@ def chapters() -> tuple[Chapter, ...]:
 def entry_page(entry: Entry, unit: Unit, *, can_open: bool) -> str:
     """An entry as a page, with its drawing as the image "drawing" and a link that opens it on the table."""
     link = f"<p><a href='open:{entry.code}'>Lay it out on the table</a></p>" if can_open else ""
-    ways = "".join(f"<li><b>{escape(way.name)}</b>: {escape(way.words)}</li>" for way in entry.variants)
+    ways = "".join(f"<li><b>{escape(way.name)}</b>: {escape(way_words(way))}</li>" for way in entry.variants)
     cautions = "".join(
         f"<p class='caution'>Above {format_length(each.above_mm, unit)}: {escape(in_unit(each.text, unit))}</p>"
         for each in entry.amount.cautions

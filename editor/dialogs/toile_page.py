@@ -14,10 +14,9 @@ from editor.dialogs.trouble_line import TroubleLine
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.errors import PatternError
 from geometry.fitting.toile_reading import GENERAL, places, symptoms
-from geometry.fitting.toile_signs import Symptom
+from geometry.fitting.toile_signs import Cause, Place, Symptom
 
 _SIDE_PX = 148
-_BUST = 4
 
 
 class ToilePage(QWidget):
@@ -28,6 +27,7 @@ class ToilePage(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk, self._session = desk, desk.session
+        self._places: tuple[Place, ...] = ()
         self._symptoms: tuple[Symptom, ...] = ()
         self.cards: list[CauseCard] = []
         self.places, self.signs = QListWidget(), QListWidget()
@@ -43,10 +43,6 @@ class ToilePage(QWidget):
         self.signs.setMinimumWidth(2 * (_SIDE_PX + 18) + 18)
         for each in (self.places, self.signs):
             each.setObjectName("sections")
-        for place in places():
-            item = QListWidgetItem(place.value[:1].upper() + place.value[1:])
-            item.setSizeHint(QSize(0, 26))
-            self.places.addItem(item)
         self.looks, self.after = QLabel(), QLabel()
         self.looks.setObjectName("heading")
         self.after.setObjectName("faint")
@@ -56,15 +52,27 @@ class ToilePage(QWidget):
         self.places.currentRowChanged.connect(self._show_signs)
         self.signs.currentRowChanged.connect(self._show_causes)
         desk.look.changed.connect(self._draw)
-        self.places.setCurrentRow(_BUST)
+        self._show_places()
 
     def refresh(self) -> None:
-        """Show amounts in the unit chosen now; what was typed stays."""
+        """Show what the pieces on the table can show, with amounts in the unit chosen now; what was typed stays."""
+        if places(self._session.pattern) != self._places:
+            self._show_places()
         for card in self.cards:
             card.show_unit(self._session.unit)
 
+    def _show_places(self) -> None:
+        """The places of the pieces on the table; it begins with the bust, or where there is none at the top."""
+        self._places = places(self._session.pattern)
+        self.places.clear()
+        for place in self._places:
+            item = QListWidgetItem(place.value[:1].upper() + place.value[1:])
+            item.setSizeHint(QSize(0, 26))
+            self.places.addItem(item)
+        self.places.setCurrentRow(self._places.index(Place.BUST) if Place.BUST in self._places else 0)
+
     def _show_signs(self, row: int) -> None:
-        self._symptoms = symptoms(places()[row]) if row >= 0 else ()
+        self._symptoms = symptoms(self._places[row], pattern=self._session.pattern) if row >= 0 else ()
         self.signs.clear()
         for symptom in self._symptoms:
             item = QListWidgetItem(symptom.sign.value[:1].upper() + symptom.sign.value[1:])
@@ -88,13 +96,16 @@ class ToilePage(QWidget):
         causes = symptom.causes if symptom else ()
         self.looks.setText(symptom.looks if symptom else "")
         self.after.setText(f"Then look at: {symptom.recheck} Source: {symptom.source}." if symptom else "")
-        self.cards = [CauseCard(number, cause, self._session.unit) for number, cause in enumerate(causes, start=1)]
+        self.cards = [self._card(number, cause) for number, cause in enumerate(causes, start=1)]
         for card, cause in zip(self.cards, causes, strict=True):
             note = f"Seen on the toile: {cause.words}."
             card.to_table.connect(lambda step, note=note: self._desk.show_handbook(step=step, note=note))
             card.to_journal.connect(lambda step, note=note: self._follow(step, note))
             self._causes.addWidget(card)
         self._causes.addStretch(1)
+
+    def _card(self, number: int, cause: Cause) -> CauseCard:
+        return CauseCard(number, cause, self._session.unit, self._session.pattern)
 
     def _follow(self, step: Alteration, note: str) -> None:
         try:

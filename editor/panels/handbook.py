@@ -132,7 +132,7 @@ class HandbookForm(QFrame):
         pull = pull_of(layout.ground, run.after) if run else None
         landmarks = self._found(layout.ground)
         self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, landmarks, self._placing))
-        self.sheet.show_step(step, run.warned if run else layout.cautions, trouble, self._session.unit)
+        self.sheet.show_step(step, run.warned if run else layout.cautions, trouble, self._session.unit, pattern=before)
         self.sheet.show_measured(self._proposal, self._session.unit)
         self.sheet.show_notes(run.noted if run else (), self._session.unit)
         self.add.setEnabled(not trouble and step.amount_mm != 0.0 and not self._is_as_recorded(step))

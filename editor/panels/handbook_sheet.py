@@ -22,10 +22,11 @@ from editor.panels.length_field import LengthField
 from editor.text import in_unit
 from editor.theme import Look
 from geometry.alterations.handbook.alteration import Alteration
-from geometry.alterations.handbook.entry import Entry
+from geometry.alterations.handbook.entry import Entry, Share
 from geometry.alterations.handbook.landmarks import LANDMARKS
 from geometry.errors import PatternError
 from geometry.fitting.proposals import Proposal
+from geometry.model.pattern import Pattern
 from geometry.units import Unit, format_length
 
 _DRAWING_PX = 236
@@ -50,6 +51,7 @@ class HandbookSheet(QWidget):
         super().__init__()
         self._look = look
         self._entry: Entry | None = None
+        self._pattern: Pattern | None = None
         self.drawing, self.words = QLabel(), QLabel()
         self.drawing.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         self.drawing.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
@@ -111,19 +113,19 @@ class HandbookSheet(QWidget):
         self.way.blockSignals(False)
         self.rows.setRowVisible(self.way, bool(entry.variants))
         self.way_words.setVisible(bool(entry.variants))
-        self.rows.setRowVisible(self.difference, has_difference(entry))
-        share = f" It is {entry.amount.share.words}." if entry.amount.share else ""
-        self.share.setText(f"{entry.amount.meaning[:1].upper()}{entry.amount.meaning[1:]}.{share}")
         self.area.verticalScrollBar().setValue(0)
         self._show_way()
         self._draw()
 
-    def show_step(self, step: Alteration, cautions: tuple[str, ...], trouble: str, unit: Unit) -> None:
-        """Show its amount, and what to say before it is done."""
-        amount = self._entry.amount if self._entry else None
+    def show_step(
+        self, step: Alteration, cautions: tuple[str, ...], trouble: str, unit: Unit, *, pattern: Pattern
+    ) -> None:
+        """Show its amount on a pattern, and what to say before it is done."""
+        self._pattern = pattern
+        self._show_share()
         self.amount.show_length(step.amount_mm, unit)
-        of_whole = amount.share.of_whole if amount and amount.share else 1.0
-        self.difference.show_length(step.amount_mm / of_whole, unit)
+        share = self._share()
+        self.difference.show_length(step.amount_mm / (share.of_whole if share else 1.0), unit)
         self.cautions.setText("\n".join(in_unit(text, unit) for text in cautions))
         self.cautions.setVisible(bool(cautions))
         self.trouble.setText(in_unit(trouble, unit))
@@ -221,6 +223,18 @@ class HandbookSheet(QWidget):
         variants = self._entry.variants if self._entry else ()
         words = variants[max(self.way.currentIndex(), 0)].words if variants else ""
         self.way_words.setText(f"{words[:1].upper()}{words[1:]}.")
+        self._show_share()
+
+    def _share(self) -> Share | None:
+        return self._entry.share(self.variant, self._pattern) if self._entry else None
+
+    def _show_share(self) -> None:
+        """What the amount is, and which part of a difference, done the way that is chosen."""
+        if self._entry is not None:
+            share, meaning = self._share(), self._entry.amount.meaning
+            words = f" It is {share.words}." if share else ""
+            self.share.setText(f"{meaning[:1].upper()}{meaning[1:]}.{words}")
+            self.rows.setRowVisible(self.difference, has_difference(self._entry, self.variant, self._pattern))
 
     def _other_way(self) -> None:
         self._show_way()
@@ -239,7 +253,7 @@ class HandbookSheet(QWidget):
     def _other_difference(self, difference_mm: float) -> None:
         if self._entry is None:
             return
-        amount_mm = self._entry.amount.from_difference(difference_mm)
+        amount_mm = self._entry.from_difference(difference_mm, self.variant, self._pattern)
         try:
             self._entry.refuse_amount(amount_mm)
         except PatternError as error:

@@ -262,6 +262,8 @@ ABOVE_WAIST: tuple[Symptom, ...] = (
             Cause("the hip is too narrow and pushes the cloth up: widen it first", "H01", 6.35),
             Cause("a sway back", "E06", 10.0),
             Cause("the back is too long", "A01", 10.0, sign=-1),
+            Cause("the hip of the trousers is too narrow: widen it first", "J10", 6.35),
+            Cause("a sway back, in trousers", "J09", 10.0),
         ),
         "That the hem hangs level.",
         f"Sewing Artistry, the sway back alteration; {_MEMORY}",

@@ -37,6 +37,7 @@ BELOW_WAIST: tuple[Symptom, ...] = (
         (
             Cause("too wide at the waist", "G01", 6.35, sign=-1),
             Cause("too wide at the hip", "H01", 6.35, sign=-1),
+            Cause("the hip of the trousers is too wide", "J10", 6.35, sign=-1),
         ),
         "Seams are deepened from the hip up, then from hip to hem.",
         _FD46,

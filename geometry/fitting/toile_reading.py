@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
+from geometry.alterations.handbook.panels import role_of
+from geometry.alterations.handbook.registry import entry_of
 from geometry.fitting.symptoms_above_waist import ABOVE_WAIST
 from geometry.fitting.symptoms_below_waist import BELOW_WAIST
 from geometry.fitting.toile_signs import Place, Sign, Symptom
+from geometry.model.garment import Part, part_of
+from geometry.model.pattern import Pattern
 
 SYMPTOMS = ABOVE_WAIST + BELOW_WAIST
 """The guide, in the order of the body."""
@@ -23,21 +30,45 @@ GENERAL = (
 sewing pages for the rules of thumb; the order from a sewing reference book and from memory."""
 
 
-def places() -> tuple[Place, ...]:
-    """The places that something is known about, from the top down."""
-    known = {symptom.place for symptom in SYMPTOMS}
+_SEEN_ON: dict[Place, Part] = {
+    **dict.fromkeys(
+        (Place.NECK, Place.SHOULDER, Place.ARMHOLE, Place.CHEST, Place.BUST, Place.UPPER_BACK), Part.BODICE
+    ),
+    **dict.fromkeys((Place.SKIRT_FRONT, Place.HIP, Place.SEAT, Place.HEM), Part.SKIRT),
+    **dict.fromkeys((Place.CROTCH, Place.LEG), Part.TROUSERS),
+    Place.SLEEVE: Part.SLEEVE,
+}
+"""The part of a garment that a place is seen on; what shows at the waist shows on every garment."""
+
+
+def places(pattern: Pattern | None = None) -> tuple[Place, ...]:
+    """The places that something is known about, from the top down; with a pattern, those of the pieces it has."""
+    known = {symptom.place for symptom in _offered(pattern)}
     return tuple(place for place in Place if place in known)
 
 
 def signs_at(place: Place) -> tuple[Sign, ...]:
     """What can be seen at a place."""
-    known = {symptom.sign for symptom in SYMPTOMS if symptom.place is place}
+    known = {symptom.sign for symptom in symptoms(place)}
     return tuple(sign for sign in Sign if sign in known)
 
 
-def symptoms(place: Place, sign: Sign | None = None) -> tuple[Symptom, ...]:
-    """What is known of a place, of one kind of sign or of all."""
-    return tuple(each for each in SYMPTOMS if each.place is place and sign in (None, each.sign))
+def symptoms(place: Place, sign: Sign | None = None, *, pattern: Pattern | None = None) -> tuple[Symptom, ...]:
+    """What is known of a place, of one kind of sign or of all; with a pattern, causes that its pieces can have."""
+    return tuple(each for each in _offered(pattern) if each.place is place and sign in (None, each.sign))
+
+
+def _offered(pattern: Pattern | None) -> Iterator[Symptom]:
+    """The symptoms that a garment can show, each with the causes whose alteration has a piece there.
+
+    All of them where nothing is known of the pieces.
+    """
+    roles = {role_of(piece) for piece in pattern.pieces} - {None} if pattern else set()
+    parts = {part_of(piece) for piece in pattern.pieces} if pattern else set()
+    for symptom in SYMPTOMS:
+        causes = tuple(each for each in symptom.causes if not roles or roles & set(entry_of(each.entry).touches))
+        if causes and (not roles or _SEEN_ON.get(symptom.place) in {None, *parts}):
+            yield replace(symptom, causes=causes)
 
 
 def in_order(found: tuple[Symptom, ...]) -> tuple[Symptom, ...]:

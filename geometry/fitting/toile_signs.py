@@ -63,7 +63,7 @@ class Cause:
 
     def step(self, pinned_mm: float | None = None) -> Alteration:
         """The alteration with its starting amount, or with what was pinned, the whole of it on both halves together."""
-        each = self.amount_mm if pinned_mm is None else entry_of(self.entry).amount.from_difference(pinned_mm)
+        each = self.amount_mm if pinned_mm is None else entry_of(self.entry).from_difference(pinned_mm, self.variant)
         return Alteration(self.entry, self.sign * each, self.variant)
 
 

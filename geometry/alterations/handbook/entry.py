@@ -10,6 +10,7 @@ from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.panels import PieceRole
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
+from geometry.model.pattern import Pattern
 
 
 class Region(StrEnum):
@@ -53,6 +54,10 @@ def share_of_edges(edges: int) -> Share:
     return Share(1 / edges, f"one part in {edges}, the same on each of {edges} seam edges")
 
 
+SharedOut = Callable[[Pattern], Share]
+"""A share that depends on the pattern, for example on the number of its seams."""
+
+
 @dataclass(frozen=True, slots=True)
 class Caution:
     """What a person should be told before an amount is settled.
@@ -80,7 +85,8 @@ class Amount:
 
     Attributes:
         meaning: What is measured: "how far the shoulder tip and the underarm go up".
-        share: How a whole difference is divided; ``None`` where the figure is pinned or measured directly.
+        share: How a whole difference is divided, unless the way it is done says otherwise; ``None`` where the figure is
+            pinned or measured directly.
         default_mm: What is proposed at first.
         least_mm: Below this it is refused; negative amounts do the inverse.
         most_mm: Above this it is refused.
@@ -94,10 +100,6 @@ class Amount:
     most_mm: float = 80.0
     cautions: tuple[Caution, ...] = ()
 
-    def from_difference(self, difference_mm: float) -> float:
-        """The amount for a whole difference (body and ease less pattern)."""
-        return difference_mm * (self.share.of_whole if self.share else 1.0)
-
     def cautions_at(self, amount_mm: float) -> tuple[str, ...]:
         """The texts of the cautions that are due at an amount."""
         return tuple(caution.text for caution in self.cautions if abs(amount_mm) > caution.above_mm)
@@ -105,10 +107,11 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Variant:
-    """One of several ways to do an entry: a name for journals and a few words."""
+    """One of several ways to do an entry: a name for journals, a few words, and its share where it has its own."""
 
     name: str
     words: str
+    share: Share | SharedOut | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +178,22 @@ class Entry:
             known = ", ".join(f'"{each}"' for each in names) or "none"
             raise StepError(f'The alteration {self.code} ({self.name}) has no variant "{name}"; it has {known}.')
         return name
+
+    def share(self, variant: str = "", pattern: Pattern | None = None) -> Share | None:
+        """How a whole difference becomes the amount, done one way; ``None`` where it is measured directly.
+
+        Without a pattern a share that depends on it is that of the entry.
+        """
+        name = self.variant(variant)
+        own = next((each.share for each in self.variants if each.name == name), None)
+        if own is None or isinstance(own, Share):
+            return own or self.amount.share
+        return own(pattern) if pattern is not None else self.amount.share
+
+    def from_difference(self, difference_mm: float, variant: str = "", pattern: Pattern | None = None) -> float:
+        """The amount for a whole difference (body and ease less pattern), done one way."""
+        share = self.share(variant, pattern)
+        return difference_mm * (share.of_whole if share else 1.0)
 
     def refuse_amount(self, amount_mm: float) -> None:
         """Raises ``StepError`` for an amount outside its range."""

@@ -25,6 +25,8 @@ from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
 from geometry.alterations.handbook.skirts import (
     GORES,
     SKIRTS,
+    among_panels,
+    among_side_edges,
     as_long_as,
     end_at,
     from_hip,
@@ -211,7 +213,11 @@ ENTRIES = (
         variants=(
             Variant("to the hem", "the same from the hip to the hem"),
             Variant("hem kept", "to nothing at the hem as well"),
-            Variant("every seam", "every seam of a gored skirt: the difference divided by twice their number"),
+            Variant(
+                "every seam",
+                "every seam of a gored skirt: the difference divided by twice their number",
+                among_side_edges,
+            ),
         ),
     ),
     Entry(
@@ -267,7 +273,7 @@ ENTRIES = (
         source="Montana Extension Bulletin 265 (1950) lists it; details: common practice, from memory",
         amount=Amount(
             "how far that side goes up, or what each of its two edges is let out",
-            _ONE_SIDE,
+            None,
             8.0,
             -30.0,
             40.0,
@@ -277,8 +283,8 @@ ENTRIES = (
         variants=(
             Variant("left higher", "the wearer's left hip is higher"),
             Variant("right higher", "the wearer's right hip is higher"),
-            Variant("left larger", "the wearer's left hip is larger"),
-            Variant("right larger", "the wearer's right hip is larger"),
+            Variant("left larger", "the wearer's left hip is larger", _ONE_SIDE),
+            Variant("right larger", "the wearer's right hip is larger", _ONE_SIDE),
         ),
     ),
     Entry(
@@ -355,8 +361,8 @@ ENTRIES = (
         amount=Amount("what the hem of each half piece gains", QUARTER, 30.0, -60.0, 120.0),
         plan=_narrow_hem,
         variants=(
-            Variant("slashed", "from the hem to nothing at the waist"),
-            Variant("at the side", "straight from the hip to the hem"),
+            Variant("slashed", "from the hem to nothing at the waist", among_panels),
+            Variant("at the side", "straight from the hip to the hem", among_side_edges),
         ),
     ),
     Entry(

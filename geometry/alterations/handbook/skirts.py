@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from geometry.affine import Point
 from geometry.alterations.anchors import Anchor, on_edge
 from geometry.alterations.edge_ends import End, neighbour
 from geometry.alterations.handbook.bench import Bench
+from geometry.alterations.handbook.entry import Share, share_of_edges
 from geometry.alterations.handbook.fairing import Run, even, fair, grow_corner, joined, whole
 from geometry.alterations.handbook.landmarks import HIP_AT_SIDE, landmark
 from geometry.alterations.handbook.levels import level_through
-from geometry.alterations.handbook.panels import Panel, PieceRole
+from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of, role_of
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, is_beside, part_of
+from geometry.model.garment import Part, hand_in, is_beside, layer_of, part_of
 from geometry.model.gores import side_seam_edge
+from geometry.model.pattern import Pattern
+from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM
 
 SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
@@ -26,6 +31,24 @@ def skirt_panels(bench: Bench) -> tuple[Panel, ...]:
     """The pieces of a skirt, the gores beside front and back among them."""
     gores = (panel for panel in bench.panels(*GORES) if part_of(panel.piece) is Part.SKIRT)
     return (*bench.needed(*SKIRTS), *gores)
+
+
+def among_side_edges(pattern: Pattern) -> Share:
+    """An even share of every long seam edge of a skirt: twelve for the six seams of a six-gore skirt."""
+    return share_of_edges(sum(times * len(piece.edges_with_role(EdgeRole.SIDE)) for piece, times in _panels(pattern)))
+
+
+def among_panels(pattern: Pattern) -> Share:
+    """An even share of every slash of a skirt, one in each panel; a panel on the fold is two halves."""
+    panels = sum(times for _, times in _panels(pattern))
+    return Share(1 / panels, f"one part in {panels}, the same at each of {panels} slashes")
+
+
+def _panels(pattern: Pattern) -> Iterator[tuple[Piece, int]]:
+    """The pieces of a skirt, and how often each is there: a half piece, or one that is cut twice, is there twice."""
+    for piece in pattern.pieces:
+        if role_of(piece) in (*SKIRTS, *GORES) and part_of(piece) is Part.SKIRT and not layer_of(piece):
+            yield piece, 1 if hand_in(piece.name) or len(hands_of(piece)) > 1 else 2
 
 
 def side_seam(bench: Bench, panel: Panel) -> Edge:

@@ -22,6 +22,7 @@ from geometry.alterations.handbook.skirts import TROUSERS
 from geometry.model.edge import EdgeRole
 
 _BOTH_FRONTS = Share(1 / 2, "half of the difference on each front")
+_BOTH_BACKS = Share(1 / 2, "half of the difference on each back")
 _TWO_EDGES = Share(1 / 2, "half of the difference on each of the two edges of the seam")
 _SIT = "Sit and bend in the toile before cutting."
 _WALK = "Walk the inseams: the back one may be 1/4 to 1/2 in shorter and stretched."
@@ -141,7 +142,7 @@ ENTRIES = (
         source="Hertzer, Garment Cutting in the Twentieth Century, diagram 15; details: common practice, from memory",
         amount=Amount(
             "how much higher the centre front lies, or what the waist of each front gains",
-            _BOTH_FRONTS,
+            None,
             12.0,
             -30.0,
             40.0,
@@ -150,7 +151,7 @@ ENTRIES = (
         plan=seat.full_abdomen,
         variants=(
             Variant("waist raised", "higher at the centre front, to nothing at the side"),
-            Variant("wider", "slashed from the waist to nothing at the hem; the band grows in front"),
+            Variant("wider", "slashed from the waist to nothing at the hem; the band grows in front", _BOTH_FRONTS),
         ),
     ),
     Entry(
@@ -251,7 +252,7 @@ ENTRIES = (
         check_after=(_SIT, "Hip ease of at least 2 in must be left."),
         source="Montana Extension Bulletin 265 (1950) for the shares; ease: NMSU Guide C-209",
         amount=Amount(
-            "what each edge is let out; at the seat seam half of the difference",
+            "what each edge is let out",
             QUARTER,
             8.0,
             -25.0,
@@ -262,7 +263,7 @@ ENTRIES = (
         variants=(
             Variant("hip", "at the hip, to nothing at waist and knee"),
             Variant("waist and hip", "from the waist to the hip, to nothing at the knee"),
-            Variant("seat seam", "at the centre back from waist to hip, to nothing at the fork"),
+            Variant("seat seam", "at the centre back from waist to hip, to nothing at the fork", _BOTH_BACKS),
         ),
     ),
     Entry(

@@ -38,7 +38,7 @@ def test_a_bust_beyond_the_drafted_difference_is_shared_by_both_half_fronts(full
     difference = shares.cup_difference_mm(full * INCH, 34.0 * INCH, 2.0 * INCH)
     assert difference == approx_in(total)
     assert shares.per_half_mm(difference) == approx_in(each)
-    assert entry_of("D01").amount.from_difference(difference) == approx_in(each)
+    assert entry_of("D01").from_difference(difference) == approx_in(each)
 
 
 def test_from_2_in_on_the_size_that_fits_the_upper_chest_is_chosen() -> None:
@@ -61,7 +61,7 @@ def test_the_same_size_is_kept_for_a_small_bust_which_is_altered() -> None:
 def test_2_in_at_the_hip_are_half_an_inch_on_each_of_four_edges() -> None:
     """Montana Extension Bulletin 265; own arithmetic."""
     assert shares.per_edge_mm(2 * INCH, 4) == approx_in(0.5)
-    assert entry_of("H01").amount.from_difference(2 * INCH) == approx_in(0.5)
+    assert entry_of("H01").from_difference(2 * INCH) == approx_in(0.5)
 
 
 def test_2_in_at_the_hip_of_six_gores_are_a_sixth_of_an_inch_on_each_of_twelve_edges() -> None:
@@ -73,7 +73,7 @@ def test_2_in_at_the_hip_of_six_gores_are_a_sixth_of_an_inch_on_each_of_twelve_e
 def test_1_in_at_the_waist_is_a_quarter_of_an_inch_on_each_side_edge() -> None:
     """A clothing textbook's chapter on adjusting a pattern: 1 in over means 1 in added in total."""
     assert 4 * shares.per_edge_mm(INCH, 4) == approx_in(1.0)
-    assert entry_of("G01").amount.from_difference(INCH) == approx_in(0.25)
+    assert entry_of("G01").from_difference(INCH) == approx_in(0.25)
 
 
 def test_a_neckline_that_gapes_1_in_in_all_loses_half_an_inch_on_the_half_front() -> None:

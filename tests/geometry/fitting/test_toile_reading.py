@@ -6,10 +6,13 @@ import re
 
 import pytest
 
+from geometry.alterations.handbook.panels import role_of
 from geometry.alterations.handbook.registry import entry_of
 from geometry.errors import StepError
 from geometry.fitting.toile_reading import GENERAL, SYMPTOMS, in_order, places, signs_at, symptoms
 from geometry.fitting.toile_signs import Cause, Place, Sign
+from geometry.model.pattern import Pattern
+from samples import draft_dress, draft_gored_skirt, draft_trousers
 
 PUBLISHED = (
     # USDA Fitting Dresses, 1946
@@ -26,7 +29,7 @@ PUBLISHED = (
     (Place.BUST, Sign.LOOSE, ("D02", "D11")),
     (Place.UPPER_BACK, Sign.SLANTING, ("E02", "E03")),
     # Sewing Artistry: the hip first
-    (Place.BACK_WAIST, Sign.ACROSS, ("H01", "E06", "A01")),
+    (Place.BACK_WAIST, Sign.ACROSS, ("H01", "E06", "A01", "J10", "J09")),
     # Threads
     (Place.UPPER_BACK, Sign.STRAINED, ("E04", "E08")),
     (Place.SLEEVE, Sign.SLANTING, ("I07",)),
@@ -53,6 +56,37 @@ def test_every_place_can_be_asked_and_every_sign_there_has_an_answer() -> None:
         assert sorted(each.name for each in told) == sorted(each.name for each in symptoms(place))
         for sign in signs_at(place):
             assert symptoms(place, sign)
+
+
+DRESS_ONLY = {Place.NECK, Place.SHOULDER, Place.ARMHOLE, Place.CHEST, Place.BUST, Place.UPPER_BACK, Place.SLEEVE}
+SKIRT_ONLY = {Place.SKIRT_FRONT, Place.HIP, Place.SEAT, Place.HEM}
+TROUSERS_ONLY = {Place.CROTCH, Place.LEG}
+
+
+@pytest.mark.parametrize(
+    ("pattern", "missing"),
+    [
+        (draft_dress.draft_nest().sample, TROUSERS_ONLY),
+        (draft_trousers.draft_nest().sample, DRESS_ONLY | SKIRT_ONLY),
+        (draft_gored_skirt.draft_nest().sample, DRESS_ONLY | TROUSERS_ONLY),
+    ],
+    ids=["dress", "trousers", "gored skirt"],
+)
+def test_a_garment_is_asked_only_for_what_its_pieces_can_show(pattern, missing) -> None:
+    assert set(places(pattern)) == set(Place) - missing
+    roles = {role_of(piece) for piece in pattern.pieces}
+    causes = [cause for place in Place for each in symptoms(place, pattern=pattern) for cause in each.causes]
+    assert causes
+    assert all(roles & set(entry_of(cause.entry).touches) for cause in causes)
+
+
+def test_trousers_with_rolls_above_the_seat_are_widened_at_the_hip_first() -> None:
+    (symptom,) = symptoms(Place.BACK_WAIST, pattern=draft_trousers.draft_nest().sample)
+    assert [cause.entry for cause in symptom.causes] == ["J10", "J09"]
+
+
+def test_of_pieces_that_say_nothing_everything_is_offered() -> None:
+    assert places(Pattern(())) == tuple(Place)
 
 
 def test_every_symptom_has_a_name_of_its_own_words_causes_and_a_source() -> None:

@@ -39,7 +39,7 @@ def altered(code: str, amount: float, pattern: Pattern, variant: str = "") -> Pa
 
 
 def amount_for(code: str, difference: float) -> float:
-    return entry_of(code).amount.from_difference(difference)
+    return entry_of(code).from_difference(difference)
 
 
 def width_at(piece: Piece, y: float) -> float:

@@ -85,7 +85,7 @@ def _cup_differences() -> Iterator[Value]:
 
 
 def _amount_in(code: str, difference_in: float) -> Callable[[], float]:
-    return lambda: entry_of(code).amount.from_difference(difference_in * IN) / IN
+    return lambda: entry_of(code).from_difference(difference_in * IN) / IN
 
 
 def _shared() -> Iterator[Value]:

@@ -11,6 +11,7 @@ from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.entry import share_of_edges
 from geometry.alterations.handbook.lengths_below import crotch_depth_ease_mm
 from geometry.alterations.handbook.panels import Panel
+from geometry.alterations.handbook.registry import entry_of
 from geometry.model.dart import Dart
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Notch
@@ -158,7 +159,7 @@ def test_a_hip_2_inches_over_the_pattern_is_half_an_inch_on_each_of_four_edges(s
 @pytest.mark.parametrize("size", SIZES)
 def test_a_hip_2_inches_over_a_six_gore_skirt_is_a_sixth_of_an_inch_on_each_of_twelve_edges(size):
     # general rule: D / (2 n) for n seams; 4.2 mm (own arithmetic)
-    each = 2 * IN * share_of_edges(12).of_whole
+    each = entry_of("H01").from_difference(2 * IN, "every seam", gored_skirt(size))
     assert each == pytest.approx(4.2, abs=0.04)
     before, after = gored_skirt(size), altered("H01", each, gored_skirt(size), "every seam")
     grown = 0.0
@@ -169,6 +170,44 @@ def test_a_hip_2_inches_over_a_six_gore_skirt_is_a_sixth_of_an_inch_on_each_of_t
         assert wider == pytest.approx(each * len(piece.edges_with_role(EdgeRole.SIDE)), abs=1e-6)
         grown += times * wider
     assert grown == pytest.approx(2 * IN, abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("code", "variant", "of_whole"),
+    [
+        ("H01", "to the hem", 1 / 4),
+        ("H01", "every seam", 1 / 12),
+        ("H08", "slashed", 1 / 8),
+        ("H08", "at the side", 1 / 12),
+        ("H04", "left higher", None),
+        ("H04", "left larger", 1 / 2),
+        ("J05", "waist raised", None),
+        ("J05", "wider", 1 / 2),
+        ("J10", "waist and hip", 1 / 4),
+        ("J10", "seat seam", 1 / 2),
+    ],
+)
+def test_every_way_takes_its_own_share_of_a_difference(code, variant, of_whole):
+    # lengths go in full, widths by the edges that take part (own arithmetic); the gored skirt has six seams
+    share = entry_of(code).share(variant, gored_skirt("10"))
+    assert (share.of_whole if share else None) == of_whole
+
+
+@pytest.mark.parametrize(
+    ("variant", "pattern"),
+    [("slashed", dress()), ("slashed", gored_skirt()), ("at the side", dress()), ("at the side", gored_skirt())],
+)
+def test_a_difference_of_the_hem_is_what_the_whole_hem_gains(variant, pattern):
+    difference = 240.0
+    amount = entry_of("H08").from_difference(difference, variant, pattern)
+    after = altered("H08", amount, pattern, variant)
+    grown = sum(
+        2 * (after.piece(piece.name).sewn_length_mm("hem") - piece.sewn_length_mm("hem"))
+        for piece in pattern.pieces
+        if piece.edges_with_role(EdgeRole.HEM)
+    )
+    # a slash opens by a chord and a hem let out leans: the seam line differs by a little from the level width
+    assert grown == pytest.approx(difference, rel=0.02)
 
 
 @pytest.mark.parametrize("spread", [-10.0, 12.7, 20.0])

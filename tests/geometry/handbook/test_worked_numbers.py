@@ -55,7 +55,7 @@ SHARED = [
 
 @pytest.mark.parametrize(("code", "difference", "amount"), SHARED)
 def test_a_whole_difference_becomes_the_amount_of_an_entry(code, difference, amount):
-    assert entry_of(code).amount.from_difference(difference) == pytest.approx(amount)
+    assert entry_of(code).from_difference(difference) == pytest.approx(amount)
 
 
 @pytest.mark.parametrize(
@@ -111,7 +111,7 @@ def test_a_neck_lowered_by_an_eighth_of_an_inch_grows_by_two_pi_times_that_all_r
 
 def test_a_gape_of_1_inch_laps_half_an_inch_at_the_neck_of_the_half_front():
     # Threads, Remove excess fabric at the neckline (2019)
-    (fold,) = Alteration("B01", entry_of("B01").amount.from_difference(IN)).parts(dress("10"))
+    (fold,) = Alteration("B01", entry_of("B01").from_difference(IN)).parts(dress("10"))
     assert isinstance(fold, Slash)
     assert fold.cuts[0].opening_mm == pytest.approx(-12.7)
 
