@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from geometry.affine import Point, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.curves import polyline
-from geometry.curves.crossing import crossings
+from geometry.curves.crossing import met_by_line
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import is_lengthen_line
 from geometry.model.marks import InnerLine
@@ -15,9 +15,6 @@ from geometry.model.piece import Piece
 from geometry.tolerance import PARALLEL_RAD, SAME_DIRECTION_RAD, SAME_POINT_MM, STRAIGHT_MM
 
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
-
-_FAR_MM = 10_000.0
-"""Half-length of a level line drawn to find where it leaves a piece: longer than any piece."""
 
 
 def with_level_lengthen_lines(before: Piece, piece: Piece) -> Piece:
@@ -38,10 +35,11 @@ def with_level_lengthen_lines(before: Piece, piece: Piece) -> Piece:
 
 
 def _levelled(before: Piece, was: InnerLine, piece: Piece, line: InnerLine) -> InnerLine:
-    lean, leans_now = _lean(before, was), _lean(piece, line)
-    if lean is None or lean > PARALLEL_RAD or polyline.offset_from_chord_mm(was.points) > STRAIGHT_MM:
-        return line
+    leans_now = _lean(piece, line)
     if leans_now is None or leans_now <= SAME_DIRECTION_RAD:
+        return line
+    lean = _lean(before, was)
+    if lean is None or lean > PARALLEL_RAD or polyline.offset_from_chord_mm(was.points) > STRAIGHT_MM:
         return line
     old = _across(before, was, midpoint(*_tips(was)))
     for place in _places(piece, line, old) if old else ():
@@ -88,8 +86,7 @@ def _across(piece: Piece, line: InnerLine, place: Point) -> _Across | None:
     (ux, uy), (start, end) = _upright(piece) or (0.0, 0.0), _tips(line)
     if (end[0] - start[0]) * uy - (end[1] - start[1]) * ux < 0:
         ux, uy = -ux, -uy
-    far = frozen_points([(place[0] + mm * uy, place[1] - mm * ux) for mm in (-_FAR_MM, _FAR_MM)])
-    met = [(met.first_mm - _FAR_MM, edge.id) for edge in piece.edges for met in crossings(far, edge.points)]
+    met = [(along_mm, edge.id) for edge in piece.edges for along_mm, _ in met_by_line(edge.points, place, (uy, -ux))]
     behind, ahead = [each for each in met if each[0] <= 0], [each for each in met if each[0] > 0]
     if not behind or not ahead:
         return None

@@ -12,7 +12,7 @@ from geometry.affine import Affine, Point, Points, angle_between, distance_mm, f
 from geometry.alterations.level_lines import with_level_lengthen_lines
 from geometry.alterations.rejoin import Joint, Rejoined
 from geometry.curves import polyline
-from geometry.curves.crossing import crossings
+from geometry.curves.crossing import met_by_line
 from geometry.curves.smooth import blended
 from geometry.findings import Finding, Level
 from geometry.model.dart import Dart
@@ -24,9 +24,6 @@ from geometry.tolerance import NOTABLE_MM, PARALLEL_RAD, SAME_POINT_MM, STRAIGHT
 DEFAULT_REACH_MM = 30.0
 """How far a blend reaches on each side of a joint: the handbooks draw 1 to 3 in with the curve ruler; this is the
 shorter half of it, so that short edges keep their character."""
-
-_FAR_MM = 10_000.0
-"""Half-length of the line drawn along a fold to find where it meets its neighbours: longer than any piece."""
 
 
 def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM) -> tuple[Piece, tuple[Finding, ...]]:
@@ -231,12 +228,9 @@ def _met(chain: Points, base: Point, ahead: Point) -> Points:
     if abs(inside) <= SAME_POINT_MM:
         return chain
     if inside < 0:
-        line = frozen_points(
-            [(base[0] + sign * _FAR_MM * ahead[0], base[1] + sign * _FAR_MM * ahead[1]) for sign in (-1, 1)]
-        )
-        met = crossings(chain, line)
+        met = met_by_line(chain, base, ahead)
         if met:
-            return polyline.part_between(chain, 0.0, met[-1].first_mm)
+            return polyline.part_between(chain, 0.0, met[-1][1])
     foot = (corner[0] + inside * ahead[1], corner[1] - inside * ahead[0])
     return frozen_points(np.vstack([chain if inside > 0 else chain[:-1], foot]))
 

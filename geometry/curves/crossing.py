@@ -46,6 +46,29 @@ def crossings(first: Points, second: Points) -> tuple[Crossing, ...]:
     return tuple(single)
 
 
+def met_by_line(chain: Points, place: Point, ahead: Point) -> list[tuple[float, float]]:
+    """Where a line without ends crosses a chain, in order along the chain; a line that only touches it does not.
+
+    Given a place on the line and its unit direction. For each crossing its lengths along the line from that place,
+    negative behind it, and along the chain (both mm).
+    """
+    to_x, to_y = chain[:, 0] - place[0], chain[:, 1] - place[1]
+    across = to_x * ahead[1] - to_y * ahead[0]
+    is_left = across > 0
+    found = []
+    for index in np.flatnonzero(is_left[1:] != is_left[:-1]).tolist():
+        share = float(across[index] / (across[index] - across[index + 1]))
+        along = to_x[index : index + 2] * ahead[0] + to_y[index : index + 2] * ahead[1]
+        stations = polyline.stations_mm(chain)[index : index + 2]
+        found.append(
+            (
+                float(along[0] + share * (along[1] - along[0])),
+                float(stations[0] + share * (stations[1] - stations[0])),
+            )
+        )
+    return found
+
+
 def _may_meet(short: Points, long: Points) -> NDArray[np.bool_]:
     """Which segments of two chains may meet, shape (short, long): of a single one it is enough to ask from its side."""
     met = _met_by_lines(short, long)

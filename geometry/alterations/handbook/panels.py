@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 
-import numpy as np
-
-from geometry.affine import Point, Points, midpoint, unit_vector
+from geometry.affine import Point, midpoint, unit_vector
 from geometry.alterations.anchors import Anchor, On, on_edge, resolve
 from geometry.alterations.frame import Frame
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
+from geometry.curves.crossing import met_by_line
 from geometry.errors import StepError
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.garment import Part, half_of, hand_in, is_beside_in, layer_of, part_of
@@ -250,7 +249,7 @@ class Panel:
         behind: tuple[float, Anchor] | None = None
         beyond: tuple[float, Anchor] | None = None
         for edge in self.piece.edges:
-            for along_mm, at_mm in _met(edge.points, inside, ahead):
+            for along_mm, at_mm in met_by_line(edge.points, inside, ahead):
                 if along_mm <= SAME_POINT_MM and (behind is None or along_mm > behind[0]):
                     behind = along_mm, on_edge(edge.id, at_mm / edge.length_mm)
                 elif along_mm > SAME_POINT_MM and (beyond is None or along_mm < beyond[0]):
@@ -312,22 +311,3 @@ class Panel:
         edge = fronts[0] if fronts else self.piece.edges[0]
         middle = edge.point_at(edge.length_mm / 2)
         return middle if middle != midpoint(start, end) else edge.start
-
-
-def _met(chain: Points, place: Point, ahead: Point) -> list[tuple[float, float]]:
-    """Where a line through a place crosses a chain: lengths along the line from the place and along the chain, mm."""
-    to_x, to_y = chain[:, 0] - place[0], chain[:, 1] - place[1]
-    across = to_x * ahead[1] - to_y * ahead[0]
-    is_left = across > 0
-    found = []
-    for index in np.flatnonzero(is_left[1:] != is_left[:-1]).tolist():
-        share = float(across[index] / (across[index] - across[index + 1]))
-        along = to_x[index : index + 2] * ahead[0] + to_y[index : index + 2] * ahead[1]
-        stations = polyline.stations_mm(chain)[index : index + 2]
-        found.append(
-            (
-                float(along[0] + share * (along[1] - along[0])),
-                float(stations[0] + share * (stations[1] - stations[0])),
-            )
-        )
-    return found
