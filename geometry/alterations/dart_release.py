@@ -7,7 +7,8 @@ from enum import StrEnum
 from typing import ClassVar
 
 from geometry.affine import distance_mm, frozen_points, midpoint
-from geometry.alterations.mouths import room_around, unused_id, with_dart, with_edge, without_dart
+from geometry.alterations.mouths import room_around, unused_id, with_dart, without_dart
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.curves import polyline
 from geometry.curves.smooth import blended_as_long

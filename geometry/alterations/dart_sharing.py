@@ -10,7 +10,8 @@ from geometry.affine import Point, Points, as_point, distance_mm, frozen_points,
 from geometry.alterations.anchors import on_edge
 from geometry.alterations.cutting_marks import holed
 from geometry.alterations.dart_transfer import DartTransfer, unused_dart_id
-from geometry.alterations.mouths import around_mouth, room_around, with_edge
+from geometry.alterations.mouths import around_mouth, room_around
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.alterations.step import Outcome, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import StepError

@@ -17,7 +17,8 @@ from geometry.alterations.folded_edge import (
     with_end,
     with_folded_part,
 )
-from geometry.alterations.mouths import around_mouth, room_around, settled, stood_off, with_edge, with_mouth
+from geometry.alterations.mouths import around_mouth, room_around, settled, stood_off, with_mouth
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.curves import polyline
 from geometry.curves.smooth import bridged

@@ -8,7 +8,7 @@ from enum import StrEnum
 import numpy as np
 
 from geometry.affine import Point, Points, as_point, frozen_points
-from geometry.alterations.mouths import with_edge
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.edge import Edge

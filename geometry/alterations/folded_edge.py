@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from geometry.affine import IDENTITY, Affine, Point, Points, angle_between, as_point, distance_mm, frozen_points
-from geometry.alterations.mouths import with_edge
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
 from geometry.errors import StepError

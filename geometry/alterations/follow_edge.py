@@ -12,8 +12,8 @@ import numpy as np
 
 from geometry.affine import IDENTITY, Affine, Point, Points, as_point, distance_mm, frozen_points, unit_vector
 from geometry.alterations.edge_steps import old_edges
-from geometry.alterations.mouths import with_edge
 from geometry.alterations.notch_steps import with_notch_at
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.alterations.seam_steps import seam_between
 from geometry.alterations.sewn_side import (
     OVER,

@@ -10,6 +10,7 @@ import numpy as np
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.anchors import Anchor, On, resolve
+from geometry.alterations.redrawn_edges import with_edge
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.dart import Dart
@@ -182,23 +183,6 @@ def with_mouth(piece: Piece, dart: Dart, before: Points, after: Points, *, aimed
         return from_mm + share * (to_mm - from_mm)
 
     return with_dart(with_edge(piece, edge.id, chain, _legs_first(piece, placed, station), but=dart.id), placed)
-
-
-def with_edge(piece: Piece, edge_id: str, chain: Points, station: Callable[[float], float], *, but: str = "") -> Piece:
-    """The piece with another chain for an edge; darts (except ``but``) and notches go where ``station`` says."""
-    return replace(
-        piece,
-        edges=tuple(replace(edge, points=chain) if edge.id == edge_id else edge for edge in piece.edges),
-        darts=tuple(
-            replace(dart, from_mm=station(dart.from_mm), to_mm=station(dart.to_mm))
-            if dart.edge == edge_id and dart.id != but
-            else dart
-            for dart in piece.darts
-        ),
-        notches=tuple(
-            replace(notch, at_mm=station(notch.at_mm)) if notch.edge == edge_id else notch for notch in piece.notches
-        ),
-    )
 
 
 def _legs_first(piece: Piece, new: Dart, station: Callable[[float], float]) -> Callable[[float], float]:

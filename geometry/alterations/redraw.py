@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import ClassVar
 
 import numpy as np
@@ -10,10 +11,10 @@ import numpy as np
 from geometry.affine import Points, frozen_points
 from geometry.alterations.anchors import Anchor, On, resolve
 from geometry.alterations.one_piece import Altered, outcome_on
+from geometry.alterations.redrawn_edges import Drawn, with_edges
 from geometry.alterations.step import Outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
-from geometry.model.marks import Mark
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
@@ -93,13 +94,19 @@ def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
     if np.diff(stations).min() <= SAME_POINT_MM:
         raise StepError(f'Two places to redraw on "{piece.name}" are the same; choose places apart.')
     vectors = np.array([vector for _, vector in placed])
-    redrawn_edges: dict[str, tuple[Points, Points]] = {}
+    drawn: dict[str, Drawn] = {}
     for edge, start in zip(piece.edges, starts, strict=False):
         before = _with_points_at(edge.points, stations - start)
         moves = _moves(start + polyline.stations_mm(before), stations, vectors, float(starts[-1]))
         if np.abs(moves).max() > 0.0:
-            redrawn_edges[edge.id] = before, frozen_points(before + moves)
-    return _with_edges(piece, redrawn_edges)
+            after = frozen_points(before + moves)
+            stations_mm = polyline.stations_mm(before), polyline.stations_mm(after)
+            drawn[edge.id] = Drawn(after, partial(_station_mm, *stations_mm))
+    return with_edges(piece, drawn)
+
+
+def _station_mm(before_mm: Points, after_mm: Points, at_mm: float) -> float:
+    return float(np.interp(at_mm, before_mm, after_mm))
 
 
 def _ring_station(piece: Piece, starts: Points, anchor: Anchor) -> float:
@@ -137,35 +144,3 @@ def _moves(at_mm: Points, stations: Points, vectors: Points, ring_mm: float) -> 
     around = np.concatenate([[stations[-1] - ring_mm], stations, [stations[0] + ring_mm]])
     turned = np.vstack([vectors[-1], vectors, vectors[0]])
     return np.column_stack([np.interp(at_mm, around, turned[:, 0]), np.interp(at_mm, around, turned[:, 1])])
-
-
-def _with_edges(piece: Piece, chains: dict[str, tuple[Points, Points]]) -> Piece:
-    """The piece with chains replaced, given before and after point by point: what lies on an edge goes along."""
-
-    def station(edge_id: str, at_mm: float) -> float:
-        if edge_id not in chains:
-            return at_mm
-        before, after = (polyline.stations_mm(chain) for chain in chains[edge_id])
-        return float(np.interp(at_mm, before, after))
-
-    return replace(
-        piece,
-        edges=tuple(replace(edge, points=chains[edge.id][1]) if edge.id in chains else edge for edge in piece.edges),
-        darts=tuple(
-            replace(dart, from_mm=station(dart.edge, dart.from_mm), to_mm=station(dart.edge, dart.to_mm))
-            for dart in piece.darts
-        ),
-        notches=tuple(replace(notch, at_mm=station(notch.edge, notch.at_mm)) for notch in piece.notches),
-        marks=tuple(_carried(mark, chains) for mark in piece.marks),
-    )
-
-
-def _carried(mark: Mark, chains: dict[str, tuple[Points, Points]]) -> Mark:
-    """A mark on a redrawn edge moved along with it; any other as it is."""
-    for before, after in chains.values():
-        at_mm, gap_mm = polyline.nearest(before, mark.at)
-        if gap_mm <= ON_EDGE_MM:
-            stations, moves = polyline.stations_mm(before), after - before
-            dx, dy = (float(np.interp(at_mm, stations, moves[:, axis])) for axis in (0, 1))
-            return replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy))
-    return mark

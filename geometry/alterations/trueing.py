@@ -5,11 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
 from geometry.affine import Affine, Point, Points, angle_between, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.level_lines import with_level_lengthen_lines
+from geometry.alterations.redrawn_edges import Drawn, with_edges
 from geometry.alterations.rejoin import Joint, Rejoined
 from geometry.curves import polyline
 from geometry.curves.crossing import met_by_line
@@ -49,27 +51,13 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
 
 
 def with_chains(piece: Piece, chains: dict[str, Points]) -> Piece:
-    """The piece with the chains of some edges replaced; their notches and dart mouths go to the nearest place."""
-    if not chains:
-        return piece
+    """The piece with the chains of some edges replaced; what lies on them goes to the nearest place."""
 
-    def placed(edge_id: str, at_mm: float) -> float:
-        return polyline.nearest(chains[edge_id], piece.edge(edge_id).point_at(at_mm))[0]
+    def station(edge: Edge, at_mm: float) -> float:
+        return polyline.nearest(chains[edge.id], edge.point_at(at_mm))[0]
 
-    return replace(
-        piece,
-        edges=tuple(replace(edge, points=chains[edge.id]) if edge.id in chains else edge for edge in piece.edges),
-        darts=tuple(
-            replace(dart, from_mm=placed(dart.edge, dart.from_mm), to_mm=placed(dart.edge, dart.to_mm))
-            if dart.edge in chains
-            else dart
-            for dart in piece.darts
-        ),
-        notches=tuple(
-            replace(notch, at_mm=placed(notch.edge, notch.at_mm)) if notch.edge in chains else notch
-            for notch in piece.notches
-        ),
-    )
+    edges = {edge_id: piece.edge(edge_id) for edge_id in chains}
+    return with_edges(piece, {name: Drawn(chains[name], partial(station, edge)) for name, edge in edges.items()})
 
 
 def _with_straight_mouths(piece: Piece, crossed: set[str]) -> Piece:

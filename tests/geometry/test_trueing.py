@@ -1,6 +1,7 @@
 """What a cut touched is trued: straight seams straight, curves without corners, folds and grain true."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,8 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.alterations.anchors import on_edge
+from geometry.alterations.edge_ends import End, with_end_moved
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from geometry.curves import polyline
+from geometry.model.marks import Mark, MarkKind
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_pieces import disc, half_front, rectangle
 
@@ -103,3 +106,29 @@ def test_the_edge_runs_straight_across_the_mouth_of_a_dart_that_a_cut_ran_throug
     now = changed.dart("waist dart")
     assert now.to_mm - now.from_mm == pytest.approx(changed.intake_mm(now), abs=1e-6)
     assert changed.intake_mm(now) > piece.intake_mm(dart)
+
+
+def marked(piece, name, at):
+    return replace(piece, marks=(*piece.marks, Mark(name, at, MarkKind.LANDMARK)))
+
+
+@given(amount=AMOUNTS)
+def test_landmarks_on_the_ends_of_a_fold_stay_on_its_corners(amount):
+    piece = marked(marked(rectangle(), "waist", (0.0, 600.0)), "hem", (0.0, 0.0))
+    trued = after(piece, across(amount, Hinge.START))
+    assert trued.landmark("waist") == pytest.approx(trued.edge("waist").end, abs=1e-9)
+    assert trued.landmark("hem") == pytest.approx(trued.edge("hem").start, abs=1e-9)
+
+
+@given(amount=AMOUNTS)
+def test_a_landmark_on_a_blended_edge_stays_on_it(amount):
+    piece = marked(rectangle(), "hip", (400.0, 310.0))
+    trued = after(piece, SlashCut((on_edge("side", 0.5), on_edge("centre front", 0.5)), amount, Hinge.START, Side.LEFT))
+    assert polyline.nearest(trued.edge("side").points, trued.landmark("hip"))[1] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_hole_on_a_corner_that_two_edges_are_drawn_to_goes_there_once():
+    piece = replace(rectangle(), marks=(Mark("loop", (400.0, 600.0), MarkKind.DRILL),))
+    for by_mm in (0.3, 25.0, -0.3, -25.0):
+        drawn = with_end_moved(piece, "side", End.END, by_mm)
+        assert drawn.marks[0].at == pytest.approx((400.0, 600.0 + by_mm), abs=1e-9)

@@ -11,6 +11,7 @@ from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.panels import PieceRole, role_of
 from geometry.alterations.slash import Slash, slashed
 from geometry.alterations.step import Step
+from geometry.alterations.upper_arm import UpperArm, arm_spread
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from samples import draft_trousers
@@ -47,6 +48,9 @@ def untrued(step: Step, pattern: Pattern) -> Pattern:
     if isinstance(step, FullBust):
         piece = pattern.piece(step.piece)
         return pattern.with_piece(bust_spread(piece, step)[1].piece)
+    if isinstance(step, UpperArm):
+        piece = pattern.piece(step.piece)
+        return pattern.with_piece(arm_spread(piece, step)[1].piece)
     if isinstance(step, DartTransfer):
         piece = pattern.piece(step.piece)
         return pattern.with_piece(transferred(piece, step)[1].piece)

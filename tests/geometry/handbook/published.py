@@ -26,6 +26,7 @@ from geometry.model.piece import Piece
 from geometry.units import MM_PER_INCH as IN
 from tests.geometry.drawn_pieces import ARMHOLE_HINGE, BUST, SIDE_MOUTH, half_front, rectangle, sleeve
 from tests.geometry.handbook.drawn_bodice import bodice
+from tests.geometry.handbook.patterns import untrued
 
 WORKED_OUT = "worked out"
 FULL_BUST = f"{WORKED_OUT}: turn about the armhole hinge until the bust point has moved by the spread"
@@ -228,9 +229,13 @@ def _upper_arm() -> Iterator[Value]:
 
 
 def _arm(cap: float, spread: float) -> tuple[float, float, float]:
-    """Biceps after, height of cap lost, and the turn that the line from its top to the underarm made, in degrees."""
+    """Biceps after, height of cap lost, and the turn that the line from its top to the underarm made, in degrees.
+
+    Before the cap is blended, which moves its top by up to 1 1/2 mm more.
+    """
     before = Panel(sleeve(cap_mm=cap))
-    after = Panel(Alteration("I01", spread).apply(Pattern((before.piece,))).pattern.pieces[0])
+    pattern = Pattern((before.piece,))
+    after = Panel(untrued(Alteration("I01", spread).parts(pattern)[0], pattern).pieces[0])
     found = []
     for panel in (before, after):
         top, front, back = (panel.point(landmark(panel, name)) for name in (CAP_TOP, BICEPS_FRONT, BICEPS_BACK))

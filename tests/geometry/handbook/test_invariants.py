@@ -21,8 +21,9 @@ from geometry.checks.run import check_pattern
 from geometry.checks.walking import walk
 from geometry.curves import polyline
 from geometry.errors import StepError
+from geometry.model.edge import Edge
 from geometry.model.garment import is_lengthen_line, unhanded
-from geometry.model.marks import InnerLine
+from geometry.model.marks import InnerLine, Mark
 from geometry.model.pattern import Pattern, Seam
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM, WARN_MM
@@ -36,9 +37,6 @@ by a hair, seen from the point it turns about, closes with a step of that size."
 
 BLENDED_MM = 3.175
 """1/8 in: what a blend over a hinge may change (Threads, 10 patternwork skills, 2020)."""
-
-STRAIGHTENED_MM = 6.0
-"""A mark on a corner that a fold, drawn straight again, moves away from: what one blend moves; own choice."""
 
 BY_VARIANT = [
     pytest.param(entry, name, id=f"{entry.code} {name}".strip())
@@ -210,6 +208,16 @@ def everything_marked(pattern: Pattern) -> Pattern:
     return pattern
 
 
+def edges_under(mark: Mark, before: Pattern, piece: Piece) -> list[Edge]:
+    """The edges of an altered piece on which a mark lay before it: two for a mark on a corner."""
+    old = next((each for each in before.pieces if each.name == piece.name), None)
+    place = next((each.at for each in old.marks if each.id == mark.id), None) if old else None
+    if old is None or place is None:
+        return []
+    lay_on = {edge.id for edge in old.edges if polyline.nearest(edge.points, place)[1] <= EXACT_MM}
+    return [edge for edge in piece.edges if edge.id in lay_on]
+
+
 @pytest.mark.parametrize("entry", FIRST)
 @pytest.mark.parametrize("sign", [1.0, -1.0])
 def test_marks_go_through_every_alteration_and_stay_on_their_piece(entry: Entry, sign: float):
@@ -224,4 +232,6 @@ def test_marks_go_through_every_alteration_and_stay_on_their_piece(entry: Entry,
     for piece in after.pieces:
         for mark in piece.marks:
             is_inside = polyline.contains(piece.outline, frozen_points([mark.at]))[0]
-            assert is_inside or piece.nearest_edge(mark.at)[2] <= STRAIGHTENED_MM, (piece.name, mark.id)
+            assert is_inside or piece.nearest_edge(mark.at)[2] <= EXACT_MM, (piece.name, mark.id)
+            for edge in edges_under(mark, pattern, piece):
+                assert polyline.nearest(edge.points, mark.at)[1] <= EXACT_MM, (piece.name, mark.id, edge.id)
