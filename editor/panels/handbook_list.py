@@ -99,13 +99,13 @@ class HandbookList(QWidget):
         return False
 
     def _find(self) -> None:
-        roles = {role_of(piece) for piece in self._pattern.pieces}
+        is_told = any(role_of(piece) for piece in self._pattern.pieces)
         entries = found(self.field.text(), self.region.currentData())
         self.list.clear()
-        for entry in sorted(entries, key=lambda each: not roles & set(each.touches)) if roles else entries:
+        for entry in sorted(entries, key=lambda each: not each.fits(self._pattern)) if is_told else entries:
             item = QListWidgetItem(entry.name)
             item.setData(_ENTRY, entry)
-            item.setData(_FITS, bool(roles & set(entry.touches)))
+            item.setData(_FITS, entry.fits(self._pattern))
             item.setToolTip(entry.symptom)
             self.list.addItem(item)
         self.list.setCurrentRow(0)

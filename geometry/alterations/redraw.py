@@ -10,6 +10,7 @@ import numpy as np
 
 from geometry.affine import Points, frozen_points
 from geometry.alterations.anchors import Anchor, On, resolve
+from geometry.alterations.line_ends import lines_drawn_anew
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.redrawn_edges import Drawn, with_edges
 from geometry.alterations.step import Outcome
@@ -79,7 +80,8 @@ def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
     """The piece with places of its outline moved, the ring between them in proportion.
 
     Marks inside stay where they are; notches, dart mouths and marks on the outline go with their edge, a dart's tip
-    stays. Moving by nothing gives the very same object.
+    stays. Lines across that are drawn up to a redrawn edge end as far from it as before. Moving by nothing gives the
+    very same object.
 
     Raises:
         StepError: fewer than two places, or a place that is not on the outline.
@@ -102,7 +104,10 @@ def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
             after = frozen_points(before + moves)
             stations_mm = polyline.stations_mm(before), polyline.stations_mm(after)
             drawn[edge.id] = Drawn(after, partial(_station_mm, *stations_mm))
-    return with_edges(piece, drawn)
+    lines = lines_drawn_anew(
+        piece.inner_lines, tuple((piece.edge(name).points, on.chain) for name, on in drawn.items())
+    )
+    return replace(with_edges(piece, drawn), inner_lines=lines) if drawn else piece
 
 
 def _station_mm(before_mm: Points, after_mm: Points, at_mm: float) -> float:

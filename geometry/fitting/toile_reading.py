@@ -63,11 +63,13 @@ def _offered(pattern: Pattern | None) -> Iterator[Symptom]:
 
     All of them where nothing is known of the pieces.
     """
-    roles = {role_of(piece) for piece in pattern.pieces} - {None} if pattern else set()
-    parts = {part_of(piece) for piece in pattern.pieces} if pattern else set()
+    if pattern is None or not any(role_of(piece) for piece in pattern.pieces):
+        yield from SYMPTOMS
+        return
+    parts = {None, *(part_of(piece) for piece in pattern.pieces)}
     for symptom in SYMPTOMS:
-        causes = tuple(each for each in symptom.causes if not roles or roles & set(entry_of(each.entry).touches))
-        if causes and (not roles or _SEEN_ON.get(symptom.place) in {None, *parts}):
+        causes = tuple(each for each in symptom.causes if entry_of(each.entry).fits(pattern))
+        if causes and _SEEN_ON.get(symptom.place) in parts:
             yield replace(symptom, causes=causes)
 
 

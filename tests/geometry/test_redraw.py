@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.affine import frozen_points
 from geometry.alterations.anchors import free, on_edge
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.errors import StepError
-from geometry.model.marks import Mark, MarkKind
+from geometry.model.marks import InnerLine, Mark, MarkKind
 from geometry.model.pattern import Pattern
 from tests.geometry.drawn_pieces import disc, rectangle
 
@@ -90,3 +91,16 @@ def test_the_amount_scales_every_pull():
 def test_pulls_that_say_too_little_are_refused(pulls, words):
     with pytest.raises(StepError, match=words):
         redraw(rectangle(), *pulls)
+
+
+@pytest.mark.parametrize("out_mm", [-90.0, -5.0, 12.0, 60.0])
+def test_a_line_across_ends_as_far_from_a_redrawn_edge_as_before(out_mm):
+    level = InnerLine("hip line", frozen_points([(8.0, 350.0), (392.0, 350.0)]))
+    pocket = InnerLine("pocket", frozen_points([(140.0, 300.0), (260.0, 300.0)]))
+    piece = replace(rectangle(), inner_lines=(level, pocket))
+    pulls = [Pull(on_edge("side", share), out_mm) for share in (0.0, 1.0)]
+    held = [Pull(on_edge("centre front", share)) for share in (0.0, 1.0)]
+    hip, other = redraw(piece, *pulls, *held).pattern.pieces[0].inner_lines
+    assert hip.points[0].tolist() == [8.0, 350.0]
+    assert hip.points[1] == pytest.approx((392.0 + out_mm, 350.0))
+    assert other is pocket

@@ -230,6 +230,7 @@ ENTRIES = (
         inverse="Adds length at the centre back.",
         needs=("centre back", "side edge", "waist edge, or the waist marked at the side"),
         touches=(PieceRole.BACK_BODICE, PieceRole.BACK_SKIRT),
+        begins_on=(PieceRole.BACK_BODICE,),
         keeps=kept(BACK, EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE),
         matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE),
         check_after=(

@@ -273,6 +273,7 @@ ENTRIES = (
         inverse="Laps both panels for a small bust.",
         needs=("an edge called princess on both panels", "a bust notch on it", "side edge", "centre front"),
         touches=(PieceRole.FRONT_BODICE, PieceRole.SIDE_FRONT),
+        begins_on=(PieceRole.FRONT_BODICE,),
         keeps=kept((PieceRole.SIDE_FRONT,), EdgeRole.SIDE, EdgeRole.ARMHOLE),
         check_after=("Walk the princess seam from notch to notch.", "Ease at most 1/2 in between the bust notches."),
         source="Resting Motion, princess front drafts (restingmotion.com), for the worked figures",

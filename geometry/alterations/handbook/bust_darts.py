@@ -212,6 +212,7 @@ ENTRIES = (
         inverse="Brings the bust points nearer together.",
         needs=("bust point", "a bust dart"),
         touches=(*FRONT, *BELOW_FRONT),
+        begins_on=FRONT,
         keeps=(*_KEEPS, *kept(BELOW_FRONT, EdgeRole.WAIST, EdgeRole.SIDE, EdgeRole.HEM)),
         matches=_MATCHES,
         check_after=(_POINTS, "See that the skirt dart has come under the bodice dart and ends above the hip."),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from geometry.alterations.handbook.bench import Bench
-from geometry.alterations.handbook.panels import PieceRole
+from geometry.alterations.handbook.panels import PieceRole, role_of
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import Pattern
@@ -43,6 +43,7 @@ class Share:
 
 WHOLE = Share(1.0, "the whole difference, once on every piece that crosses the level")
 IN_THE_PIECE = Share(1.0, "the whole difference, all of it in this piece")
+IN_THE_SEAM = Share(1.0, "the whole difference, all of it in this seam")
 HALF_FRONT = Share(1 / 2, "half of the difference on each half front")
 HALF_BACK = Share(1 / 2, "half of the difference on each half back")
 HALF_COLLAR = Share(1 / 2, "half of the difference on each half collar")
@@ -147,6 +148,7 @@ class Entry:
         amount: Its figure.
         plan: Carries it out on the bench, step by step.
         variants: Ways to do it, the first taken where none is named; empty where there is only one.
+        begins_on: Pieces of which it needs one, where others that it touches only follow; empty if any of them will do.
     """
 
     code: str
@@ -164,6 +166,12 @@ class Entry:
     plan: Callable[[Bench], None]
     matches: tuple[EdgeRole, ...] = ()
     variants: tuple[Variant, ...] = ()
+    begins_on: tuple[PieceRole, ...] = ()
+
+    def fits(self, pattern: Pattern) -> bool:
+        """Whether a pattern has a piece that it begins on."""
+        wanted = self.begins_on or self.touches
+        return any(role_of(piece) in wanted for piece in pattern.pieces)
 
     def variant(self, name: str) -> str:
         """The name of the variant asked for, the first where none is; "" for an entry without variants.

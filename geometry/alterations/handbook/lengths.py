@@ -143,6 +143,7 @@ ENTRIES = (
         inverse="Takes a wedge out of a front that sags.",
         needs=("waist edge", "side edge", "centre front"),
         touches=(PieceRole.FRONT_BODICE, *BELOW_FRONT),
+        begins_on=(PieceRole.FRONT_BODICE,),
         keeps=kept(
             (PieceRole.FRONT_BODICE,),
             EdgeRole.NECK,

@@ -8,6 +8,7 @@ from geometry.alterations.handbook.alteration import Alteration, alteration
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.registry import ENTRIES, akin_to, entry_of
 from geometry.errors import StepError
+from samples import draft_dress, draft_gored_skirt, draft_trousers
 
 COUNTS = {"A": 8, "B": 9, "C": 8, "D": 12, "E": 8, "F": 3, "G": 4, "H": 9, "I": 9, "J": 13}
 """Entries of each region of the handbook, 83 in all; their core is the index of USDA report 32."""
@@ -89,3 +90,11 @@ def test_what_is_akin_to_an_entry_has_it_among_its_own(entry: Entry):
 
 def test_every_way_of_a_full_bust_leads_to_the_others():
     assert {"D03", "D04"} <= {other.code for other in akin_to("D01")}
+
+
+@pytest.mark.parametrize("draft", [draft_dress, draft_trousers, draft_gored_skirt])
+def test_an_entry_fits_a_pattern_if_it_finds_the_pieces_that_it_begins_on(draft):
+    pattern = draft.draft_nest().sample
+    for entry in ENTRIES:
+        missing = "no piece to alter" in alteration(entry).laid_out(pattern).trouble
+        assert entry.fits(pattern) is not missing, entry.code
