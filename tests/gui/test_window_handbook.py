@@ -381,3 +381,21 @@ def test_a_press_on_the_arrow_takes_the_arrow_though_a_ring_lies_under_it(window
     hand.press(draft.pull.after)
     assert window.form._tool._held.pull is not None
     hand.release(draft.pull.after)
+
+
+def test_marks_that_can_be_placed_are_those_of_the_pieces_and_one_that_is_needed_comes_first(window: Window) -> None:
+    window.show_handbook("J01")
+    box = window.form.sheet.landmark
+    names = [box.itemText(row) for row in range(box.count())]
+    assert box.currentText() == "crotch point"
+    assert "knee" in names
+    assert not {"neck point", "bust point", "elbow"} & set(names)
+
+
+def test_a_difference_is_asked_for_only_where_the_way_takes_a_part_of_it(window: Window) -> None:
+    window.show_handbook("H04")
+    sheet = window.form.sheet
+    assert not sheet.difference.isVisible()
+    sheet.way.setCurrentText("left larger")
+    assert sheet.difference.isVisible()
+    assert "half of the difference" in sheet.share.text()

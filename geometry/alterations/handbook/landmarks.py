@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from geometry.affine import Point, midpoint
 from geometry.alterations.anchors import Anchor, On, free, on_edge, resolve
 from geometry.alterations.handbook.levels import level_through
-from geometry.alterations.handbook.panels import Panel, hands_of
+from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of
 from geometry.errors import PatternError, StepError
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import Part, part_of
@@ -210,6 +210,27 @@ _FINDERS: dict[str, Callable[[Panel], Anchor | None]] = {
 
 LANDMARKS = tuple(_FINDERS)
 """The names of all landmarks."""
+
+
+_UPPER = (NECK_POINT, CENTRE_NECK, SHOULDER_POINT, UNDERARM, ARMHOLE_NOTCH)
+_WAIST = (WAIST_AT_CENTRE, WAIST_AT_SIDE)
+_LOWER = (*_WAIST, HIP_AT_SIDE, HIP_AT_CENTRE)
+_LEG = (*_LOWER, CROTCH_POINT, KNEE)
+_OF_ROLE: dict[PieceRole, tuple[str, ...]] = {
+    PieceRole.FRONT_BODICE: (*_UPPER, BUST_POINT, *_WAIST),
+    PieceRole.BACK_BODICE: (*_UPPER, SHOULDER_BLADE, *_WAIST),
+    PieceRole.FRONT_SKIRT: _LOWER,
+    PieceRole.BACK_SKIRT: _LOWER,
+    PieceRole.SLEEVE: (CAP_TOP, BICEPS_FRONT, BICEPS_BACK, ELBOW),
+    PieceRole.FRONT_TROUSERS: _LEG,
+    PieceRole.BACK_TROUSERS: _LEG,
+}
+
+
+def landmarks_on(roles: Iterable[PieceRole]) -> tuple[str, ...]:
+    """The names of the landmarks that pieces of such roles may have, in their order; all if they have none."""
+    known = {name for role in roles for name in _OF_ROLE.get(role, ())}
+    return tuple(name for name in LANDMARKS if name in known) or LANDMARKS
 
 
 @dataclass(frozen=True, slots=True)
