@@ -79,7 +79,17 @@ def fair(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:
 
     A dart in between goes along unbent, with the share of the place where it closes.
     """
-    return _run(panel, edge, held, moved, lambda share: (1 - math.cos(math.pi * share)) / 2, _PULLS)
+    return _run(panel, edge, held, moved, wave, _PULLS)
+
+
+def wave_between(panel: Panel, edge: Edge, held: Anchor, moved: Anchor, low: float, high: float) -> Run:
+    """The part of such a half wave from one share of its length to another, where it goes on across a seam."""
+    return _run(panel, edge, held, moved, lambda share: wave(low + (high - low) * share), _PULLS)
+
+
+def wave(share: float) -> float:
+    """How much of a move is due at a share of the length of half a wave."""
+    return (1 - math.cos(math.pi * share)) / 2
 
 
 def even(panel: Panel, edge: Edge, held: Anchor, moved: Anchor) -> Run:

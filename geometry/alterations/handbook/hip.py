@@ -19,10 +19,12 @@ from geometry.alterations.handbook.entry import (
     kept,
 )
 from geometry.alterations.handbook.fairing import even, fair, joined, redraw, whole
+from geometry.alterations.handbook.gores import at_side, gores_beside
 from geometry.alterations.handbook.landmarks import HIP_AT_CENTRE, HIP_AT_SIDE, KNEE, landmark
 from geometry.alterations.handbook.levels import level_below, level_through
-from geometry.alterations.handbook.panels import Panel, PieceRole, role_of
+from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.skirts import (
+    BACK_GORES,
     GORES,
     SKIRTS,
     among_panels,
@@ -33,7 +35,6 @@ from geometry.alterations.handbook.skirts import (
     hem_corner,
     hip_on,
     let_out,
-    side_seam,
     skirt_panels,
 )
 from geometry.alterations.handbook.waistline import (
@@ -49,11 +50,13 @@ from geometry.alterations.handbook.waistline import (
     waist_ends,
 )
 from geometry.alterations.single_pieces import CutSingle
+from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import hand_in
 from geometry.units import MM_PER_INCH
 
 _BACK_SKIRT = (PieceRole.BACK_SKIRT,)
+_FLARE = (*SKIRTS, *GORES)
 _THIGHS = (PieceRole.FRONT_SKIRT, PieceRole.FRONT_TROUSERS)
 
 HIGH_HIP_BELOW_WAIST_MM = 3.5 * MM_PER_INCH
@@ -78,16 +81,19 @@ _ONE_SIDE = Share(1 / 2, "half of the difference of that side on each of its two
 def _even(bench: Bench) -> None:
     panels = skirt_panels(bench)
     is_every = bench.variant == "every seam"
-    beside = [panel for panel in panels if role_of(panel.piece) in GORES]
-    # The side seam of a gored skirt lies between the gores beside front and back.
-    for panel in panels if is_every or not beside else beside:
-        edges = panel.edges(EdgeRole.SIDE) if is_every else (side_seam(bench, panel),)
+    for panel in panels if is_every else at_side(bench, bench.needed(*SKIRTS)):
+        edges = panel.edges(EdgeRole.SIDE) if is_every else (panel.edge(EdgeRole.SIDE, EdgeRole.WAIST),)
         runs = [from_hip(panel, edge, hem_kept=bench.variant == "hem kept") for edge in edges]
         bench.do(redraw(panel, *let_out(panel, bench.amount_mm, *runs)))
 
 
 def _slashed(bench: Bench) -> None:
     for panel in bench.needed(*SKIRTS):
+        if gores_beside(bench, panel):
+            raise StepError(
+                f'"{panel.name}" has gores beside it: a gored skirt is widened at its seams; take "Hip wider or '
+                'narrower" by every seam.'
+            )
         spread_inside(bench, panel, bench.amount_mm)
 
 
@@ -109,7 +115,7 @@ def spread_inside(bench: Bench, panel: Panel, by_mm: float) -> None:
 
 
 def _high_hip(bench: Bench) -> None:
-    for panel in bench.needed(*SKIRTS):
+    for panel in at_side(bench, bench.needed(*SKIRTS)):
         edge, waist = panel.edge(EdgeRole.SIDE, EdgeRole.WAIST), waist_ends(panel)[1]
         _, depth_mm = panel.frame.seen(panel.point(waist), panel.point(landmark(panel, HIP_AT_SIDE)))
         _, fullest = level_below(panel, landmark(panel, HIP_AT_SIDE), HIGH_HIP_BELOW_WAIST_MM - depth_mm)
@@ -130,21 +136,24 @@ def _shorten_darts(bench: Bench, panel: Panel, fullest: tuple[float, float]) -> 
 
 
 def _one_side(bench: Bench) -> None:
-    for panel in bench.needed(*SKIRTS):
+    for panel in skirt_panels(bench):
         if not hand_in(panel.name) and not any(hand_in(edge.id) for edge in panel.piece.edges):
             bench.do(CutSingle(panel.name))
     bench.hand, how = bench.variant.split()
-    for panel in bench.needed(*SKIRTS):
+    panels = bench.needed(*SKIRTS)
+    for panel in at_side(bench, panels) if how == "larger" else panels:
         if how == "larger":
             run = from_hip(panel, panel.edge(EdgeRole.SIDE, EdgeRole.WAIST))
             bench.do(redraw(panel, *let_out(panel, bench.amount_mm, run)))
         else:
             raise_side(bench, panel, bench.amount_mm)
-            keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST))
 
 
 def _seat(bench: Bench, longer_mm: float) -> None:
     for panel in bench.needed(*_BACK_SKIRT):
+        if gores_beside(bench, panel):
+            raise_centre(bench, panel, longer_mm)
+            continue
         opening = bench.place(panel, "slash at centre back", landmark(panel, HIP_AT_CENTRE))
         hinge = bench.place(panel, "hinge at side", landmark(panel, HIP_AT_SIDE))
         bench.do(wedge(panel, opening, hinge, longer_mm, still=hem_corner(panel)))
@@ -175,7 +184,7 @@ def _narrow_hem(bench: Bench) -> None:
 
 
 def _front_thigh(bench: Bench) -> None:
-    for panel in bench.needed(*_THIGHS):
+    for panel in at_side(bench, bench.needed(*_THIGHS)):
         edge, hip = panel.edge(EdgeRole.SIDE, EdgeRole.WAIST), landmark(panel, HIP_AT_SIDE)
         is_leg = panel.has(EdgeRole.INSEAM)
         hem = end_at(panel, edge, EdgeRole.HEM)
@@ -186,11 +195,11 @@ def _front_thigh(bench: Bench) -> None:
         below = fair(panel, edge, low, full) if is_leg else whole(panel, edge, full, hem)
         run = joined(fair(panel, edge, begins, full), below)
         bench.do(redraw(panel, *let_out(panel, bench.amount_mm, run)))
-        for other in bench.panels(PieceRole.BACK_TROUSERS if is_leg else PieceRole.BACK_SKIRT)[:1]:
+        backs = bench.panels(PieceRole.BACK_TROUSERS if is_leg else PieceRole.BACK_SKIRT)
+        for other in at_side(bench, backs)[:1]:
             as_long_as(bench, panel, other, EdgeRole.SIDE, EdgeRole.HEM, low if is_leg else full)
 
 
-_FLARE = (*SKIRTS, *GORES)
 _GRAIN = "Keep the centre lines on the grain and the hem level."
 
 ENTRIES = (
@@ -246,8 +255,8 @@ ENTRIES = (
         "straighter. The darts become shorter, so that they stop above that level.",
         inverse="Takes a hip curve in that stands away.",
         needs=("waist edge", "side edge", "hip level"),
-        touches=SKIRTS,
-        keeps=kept(SKIRTS, EdgeRole.WAIST, EdgeRole.HEM),
+        touches=_FLARE,
+        keeps=kept(_FLARE, EdgeRole.WAIST, EdgeRole.HEM),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("The side seam must not be hollow below the waist.",),
         source="common practice, from memory; an early dressmaking text on altering patterns, part 14",
@@ -267,8 +276,8 @@ ENTRIES = (
         "whole curve, to nothing at the centre; the larger hip is let out at its side edges.",
         inverse="Lowers that side, or takes it in.",
         needs=("waist edge", "side edge", "hip level"),
-        touches=SKIRTS,
-        keeps=kept(SKIRTS, EdgeRole.WAIST),
+        touches=_FLARE,
+        keeps=kept(_FLARE, EdgeRole.WAIST),
         check_after=("Cut one of each piece, right side of the cloth up.", _GRAIN),
         source="Montana Extension Bulletin 265 (1950) lists it; details: common practice, from memory",
         amount=Amount(
@@ -293,11 +302,12 @@ ENTRIES = (
         Region.SKIRT,
         symptom="The hem rises at the back, the seam strains and the side seams are pulled backwards.",
         does="The back is slashed at the hip from the centre to the side seam and opened at the centre. The centre "
-        "back is brought plumb again and the dart takes in what that adds at the waist.",
+        "back is brought plumb again and the dart takes in what that adds at the waist. On gores the waist is "
+        "raised across the seams.",
         inverse="Folds the length out for a flat seat.",
         needs=("waist edge", "hip level", "centre back"),
-        touches=_BACK_SKIRT,
-        keeps=kept(_BACK_SKIRT, EdgeRole.WAIST, EdgeRole.HEM, EdgeRole.SIDE),
+        touches=BACK_GORES,
+        keeps=(*kept(BACK_GORES, EdgeRole.WAIST, EdgeRole.HEM), *kept(_BACK_SKIRT, EdgeRole.SIDE)),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("A second dart may be wanted.", "Where the seat is wide as well, slash from waist to hem (H02)."),
         source="Betzina, uneven skirt hemline (powersewing.com, 2011)",
@@ -310,11 +320,12 @@ ENTRIES = (
         Region.SKIRT,
         symptom="The hem drops at the centre back, with folds under the seat.",
         does="A wedge is folded out at the hip, from the centre back to nothing at the side. The centre back is "
-        "brought plumb again and the dart becomes smaller by what the waist lost.",
+        "brought plumb again and the dart becomes smaller by what the waist lost. On gores the line of the waist is "
+        "lowered across the seams.",
         inverse="Opens the same wedge for a large seat.",
         needs=("waist edge", "hip level", "centre back"),
-        touches=_BACK_SKIRT,
-        keeps=kept(_BACK_SKIRT, EdgeRole.WAIST, EdgeRole.HEM, EdgeRole.SIDE),
+        touches=BACK_GORES,
+        keeps=(*kept(BACK_GORES, EdgeRole.WAIST, EdgeRole.HEM), *kept(_BACK_SKIRT, EdgeRole.SIDE)),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Take in the side seams where the back is still too wide.",),
         source="USDA Home Economics Research Report 32 lists it; details: common practice, from memory",
@@ -329,8 +340,8 @@ ENTRIES = (
         does="The waist is lowered at the centre back to nothing at the side; its dart keeps the seam's length.",
         inverse="Raises the waist at the centre back.",
         needs=("waist edge", "centre back", "hip level"),
-        touches=_BACK_SKIRT,
-        keeps=kept(_BACK_SKIRT, EdgeRole.WAIST, EdgeRole.SIDE, EdgeRole.HEM),
+        touches=BACK_GORES,
+        keeps=(*kept(BACK_GORES, EdgeRole.WAIST, EdgeRole.HEM), *kept(_BACK_SKIRT, EdgeRole.SIDE)),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Too narrow a hip makes the same folds: widen it first.", "Move the zip down by as much."),
         source="USDA, Fitting Dresses (1946)",
@@ -374,7 +385,7 @@ ENTRIES = (
         "where it is as long as the back's, and the seam comes to lie further back.",
         inverse="Takes the front in below the hip.",
         needs=("side edge", "hip level", "hem"),
-        touches=_THIGHS,
+        touches=(*_THIGHS, PieceRole.SIDE_FRONT),
         keeps=kept(_THIGHS, EdgeRole.WAIST, EdgeRole.CROTCH, EdgeRole.INSEAM),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Move the side seam forward where it shows too far back.",),

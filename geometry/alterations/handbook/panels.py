@@ -15,7 +15,8 @@ from geometry.curves import polyline
 from geometry.curves.crossing import met_by_line
 from geometry.errors import StepError
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, half_of, hand_in, is_beside_in, layer_of, part_of
+from geometry.model.garment import Part, half_of, hand_in, is_beside, is_beside_in, layer_of, part_of
+from geometry.model.gores import side_seam_edge
 from geometry.model.piece import Piece
 from geometry.tolerance import SAME_POINT_MM
 
@@ -101,6 +102,8 @@ class Panel:
     def edge(self, role: EdgeRole, beside: EdgeRole | None = None) -> Edge:
         """The edge of a role; with ``beside`` the one that touches an edge of that role.
 
+        Of the two long edges of a gore the one at the side seam is taken.
+
         Raises:
             StepError: there is none.
         """
@@ -112,7 +115,8 @@ class Panel:
             raise StepError(
                 f'On "{self.name}" no edge is known as the {role.value}{where}; say which edge is the {role.value}.'
             )
-        return found[0]
+        at_side = side_seam_edge(self.piece, ()) if role is EdgeRole.SIDE and is_beside(self.piece) else None
+        return next((edge for edge in found if edge is at_side), found[0])
 
     def sewn_mm(self, role: EdgeRole) -> float:
         """Length of its edges of a role together, darts folded."""
@@ -305,7 +309,7 @@ class Panel:
         """A place away from the centre line: on the side or the armhole, else the front of a sleeve."""
         for role in (EdgeRole.SIDE, EdgeRole.ARMHOLE):
             if self.has(role):
-                edge = self.edges(role)[0]
+                edge = self.edge(role)
                 return edge.point_at(edge.length_mm / 2)
         fronts = [edge for edge in self.piece.edges if "front" in edge.id.lower()]
         edge = fronts[0] if fronts else self.piece.edges[0]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.affine import Point
+from geometry.affine import Point, distance_mm
 from geometry.alterations.anchors import Anchor, on_edge
 from geometry.alterations.edge_ends import End, neighbour
 from geometry.alterations.handbook.bench import Bench
@@ -16,14 +16,15 @@ from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of, rol
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.model.edge import Edge, EdgeRole
-from geometry.model.garment import Part, hand_in, is_beside, layer_of, part_of
-from geometry.model.gores import side_seam_edge
+from geometry.model.garment import Part, hand_in, layer_of, part_of
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import ON_EDGE_MM
 
 SKIRTS = (PieceRole.FRONT_SKIRT, PieceRole.BACK_SKIRT)
 GORES = (PieceRole.SIDE_FRONT, PieceRole.SIDE_BACK)
+FRONT_GORES = (PieceRole.FRONT_SKIRT, PieceRole.SIDE_FRONT)
+BACK_GORES = (PieceRole.BACK_SKIRT, PieceRole.SIDE_BACK)
 TROUSERS = (PieceRole.FRONT_TROUSERS, PieceRole.BACK_TROUSERS)
 
 
@@ -49,12 +50,6 @@ def _panels(pattern: Pattern) -> Iterator[tuple[Piece, int]]:
     for piece in pattern.pieces:
         if role_of(piece) in (*SKIRTS, *GORES) and part_of(piece) is Part.SKIRT and not layer_of(piece):
             yield piece, 1 if hand_in(piece.name) or len(hands_of(piece)) > 1 else 2
-
-
-def side_seam(bench: Bench, panel: Panel) -> Edge:
-    """The side edge of a panel beside the waist; of a gore the one at the side seam of the skirt."""
-    found = side_seam_edge(panel.piece, bench.pattern.pieces) if is_beside(panel.piece) else None
-    return found or panel.edge(EdgeRole.SIDE, EdgeRole.WAIST)
 
 
 def hem_corner(panel: Panel) -> Anchor:
@@ -112,7 +107,7 @@ def as_long_as(bench: Bench, panel: Panel, other: Panel, role: EdgeRole, beside:
     partner_mm = bench.now(other).sewn_mm(role) - other.sewn_mm(role)
     corner = now.corner(role, beside)
     edge, crossing = now.edge(role, beside), now.edge(beside, role)
-    far = on_edge(crossing.id, 1.0 - now.corner(beside, role).share)
+    far = on_edge(crossing.id, 1.0 if distance_mm(crossing.start, now.point(corner)) <= ON_EDGE_MM else 0.0)
     grow_corner(
         bench, now, even(now, edge, held, corner), even(now, crossing, far, corner), first_mm=partner_mm - grown_mm
     )

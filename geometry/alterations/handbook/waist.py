@@ -21,10 +21,11 @@ from geometry.alterations.handbook.entry import (
     Variant,
     kept,
 )
+from geometry.alterations.handbook.gores import at_side, gores_beside
 from geometry.alterations.handbook.landmarks import HIP_AT_CENTRE, HIP_AT_SIDE, SHOULDER_POINT, landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.shoulders import BODICES
-from geometry.alterations.handbook.skirts import SKIRTS, TROUSERS, hem_corner
+from geometry.alterations.handbook.skirts import FRONT_GORES, GORES, SKIRTS, TROUSERS, hem_corner
 from geometry.alterations.handbook.waistbands import lengthen_bands
 from geometry.alterations.handbook.waistline import grow_waist_at_side, keep_side, keep_waist, raise_centre
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
@@ -47,7 +48,8 @@ _HINGE_SHARE = 0.6
 
 
 def _size(bench: Bench) -> None:
-    for panel in bench.needed(*BODICES, *SKIRTS, *TROUSERS):
+    panels = bench.needed(*BODICES, *SKIRTS, *TROUSERS)
+    for panel in panels if bench.variant == "darts" else at_side(bench, panels):
         if not panel.has(EdgeRole.WAIST):
             continue
         if bench.variant == "darts":
@@ -138,7 +140,7 @@ def _angle_rad(panel: Panel, start: Anchor, hinge: Anchor, out_mm: float) -> flo
 def _full_abdomen_in_skirt(bench: Bench) -> None:
     for panel in bench.needed(*_FRONT_SKIRT):
         sewn_mm = panel.sewn_mm(EdgeRole.WAIST)
-        if bench.variant == "waist raised":
+        if bench.variant == "waist raised" or gores_beside(bench, panel):
             raise_centre(bench, panel, bench.amount_mm)
             now = bench.now(panel)
             held = landmark(now, HIP_AT_SIDE)
@@ -170,8 +172,8 @@ ENTRIES = (
         "and bust, or in the darts, whose places stay. A waistband changes by four times as much.",
         inverse="Takes the waist in.",
         needs=("waist edge", "side edge", "hip level"),
-        touches=(*BODICES, *SKIRTS, *TROUSERS, PieceRole.WAISTBAND),
-        keeps=kept((*BODICES, *SKIRTS, *TROUSERS), EdgeRole.SIDE),
+        touches=(*BODICES, *SKIRTS, *GORES, *TROUSERS, PieceRole.WAISTBAND),
+        keeps=kept((*BODICES, *SKIRTS, *GORES, *TROUSERS), EdgeRole.SIDE),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST, EdgeRole.INSEAM),
         check_after=("See that darts of bodice and skirt still meet.", "Measure the waistband along the waist."),
         source="Montana Extension Bulletin 265 (1950) lists it; shares: common practice",
@@ -219,11 +221,12 @@ ENTRIES = (
         symptom="The hem rises and stands out in front, the side seams swing forward.",
         does="The centre front gets longer above the hip, to nothing at the side: the waist is raised there and the "
         "side let out so that it stays its size, or a wedge is opened at the hip and the dart takes in what the "
-        "straightened centre adds. Grain and hem stay where they are.",
+        "straightened centre adds. Grain and hem stay where they are. On gores the line of the waist is raised across "
+        "the seams.",
         inverse="Lowers the waist in front for a flat abdomen.",
         needs=("waist edge", "hip level", "centre front"),
-        touches=_FRONT_SKIRT,
-        keeps=kept(_FRONT_SKIRT, EdgeRole.WAIST, EdgeRole.HEM),
+        touches=FRONT_GORES,
+        keeps=kept(FRONT_GORES, EdgeRole.WAIST, EdgeRole.HEM),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("The hem must be level and the side seam plumb.", "The darts may want to be shorter or eased."),
         source="The New Dressmaker (1921), chapter 5; an early dressmaking text on altering patterns, part 13",
@@ -247,11 +250,12 @@ ENTRIES = (
         Region.WAIST,
         symptom="With the hip line level, the waist seam lies too high or too low in front or behind.",
         does="The waist is drawn higher or lower at the centre, to nothing at the side, and its dart keeps the seam as "
-        "long as it was. The hem stays on the grain. On a dress the bodice loses at the centre what the skirt gains.",
+        "long as it was. The hem stays on the grain; on gores the line runs on across the seams. "
+        "On a dress the bodice loses at the centre what the skirt gains.",
         inverse="Lowers the waist at the centre.",
         needs=("waist edge", "centre line", "hip level"),
-        touches=(*SKIRTS, *TROUSERS, *BODICES),
-        keeps=kept((*SKIRTS, *TROUSERS, *BODICES), EdgeRole.WAIST, EdgeRole.SIDE),
+        touches=(*SKIRTS, *GORES, *TROUSERS, *BODICES),
+        keeps=(*kept((*SKIRTS, *TROUSERS, *BODICES), EdgeRole.WAIST, EdgeRole.SIDE), *kept(GORES, EdgeRole.WAIST)),
         matches=(EdgeRole.SIDE, EdgeRole.WAIST),
         check_after=("Tie a tape round the waist and mark along it once more.",),
         source="Threads magazine, even hems (taunton.com/threads, nmt037)",

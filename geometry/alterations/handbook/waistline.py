@@ -7,14 +7,16 @@ from geometry.alterations.anchors import Anchor, on_edge
 from geometry.alterations.dart_steps import WidenDart
 from geometry.alterations.edge_ends import End, away_from, free_mm, neighbour
 from geometry.alterations.handbook.bench import Bench
-from geometry.alterations.handbook.fairing import Run, even, fair, grow_corner, redraw
+from geometry.alterations.handbook.fairing import Run, even, fair, grow_corner, redraw, wave, wave_between
+from geometry.alterations.handbook.gores import gores_beside
 from geometry.alterations.handbook.landmarks import HIP_AT_CENTRE, HIP_AT_SIDE, landmark
+from geometry.alterations.handbook.levels import level_through
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.findings import Level
 from geometry.model.edge import Edge, EdgeRole
-from geometry.tolerance import FLOAT_MM
+from geometry.tolerance import FLOAT_MM, ON_EDGE_MM
 from geometry.units import MM_PER_INCH
 
 _INSIDE_MM = 1.0
@@ -115,12 +117,35 @@ def upwards(panel: Panel) -> Point:
 
 
 def raise_centre(bench: Bench, panel: Panel, by_mm: float) -> None:
-    """Move the waist at the centre up along the centre line, to nothing at the side. Its length changes a little."""
+    """Move the waist at the centre up along the centre line, to nothing at the side. Its length changes a little.
+
+    On a skirt of gores the line goes on across the seam; there every waist keeps its length.
+    """
+    gores = gores_beside(bench, panel)
+    if gores:
+        _raise_across(bench, panel, gores, by_mm)
+        return
     inner, outer = waist_ends(panel)
     (dx, dy), (centre, _) = upwards(panel), waist_neighbours(panel)
     way = (dx * by_mm, dy * by_mm)
     run = fair(panel, panel.edge(EdgeRole.WAIST), outer, inner)
     bench.do(redraw(panel, *run.pulls(way), Pull(_held_on_centre(panel, centre))))
+
+
+def _raise_across(bench: Bench, panel: Panel, gores: tuple[Panel, ...], by_mm: float) -> None:
+    way, seam = panel.frame.step(0.0, by_mm), _seam_share(panel, gores)
+    for each, low, high in ((panel, seam, 1.0), *((gore, 0.0, seam) for gore in gores)):
+        inner, outer = waist_ends(each)
+        run = wave_between(each, each.edge(EdgeRole.WAIST), outer, inner, low, high)
+        hips = (Pull(place) for place in level_through(each, each.point(landmark(each, HIP_AT_SIDE))))
+        bench.do(redraw(each, *run.pulls(way), *hips))
+        keep_waist(bench, each, each.sewn_mm(EdgeRole.WAIST))
+
+
+def _seam_share(panel: Panel, gores: tuple[Panel, ...]) -> float:
+    """How far from the side, as a share of the whole waist, the seam between a panel at the centre and a gore lies."""
+    own_mm, beside_mm = panel.sewn_mm(EdgeRole.WAIST), gores[0].sewn_mm(EdgeRole.WAIST)
+    return beside_mm / (own_mm + beside_mm)
 
 
 def _held_on_centre(panel: Panel, centre: Edge) -> Anchor:
@@ -140,14 +165,32 @@ def _end(place: Anchor) -> End:
 
 
 def raise_side(bench: Bench, panel: Panel, by_mm: float) -> None:
-    """Move the waist at the side up with the whole hip curve, to nothing at the centre and at the hem."""
-    inner, outer = waist_ends(panel)
-    way = panel.frame.step(0.0, by_mm)
-    _, side = waist_neighbours(panel)
-    waist = fair(panel, panel.edge(EdgeRole.WAIST), inner, outer)
-    hip = Pull(landmark(panel, HIP_AT_SIDE), *way)
-    hem = on_edge(side.id, 1.0 if neighbour(panel.piece, side.id, End.END).role is EdgeRole.HEM else 0.0)
-    bench.do(redraw(panel, *waist.pulls(way), hip, Pull(hem)))
+    """Move the waist at the side up with the whole hip curve, to nothing at the centre and at the hem.
+
+    On a skirt of gores the line goes on across the seam, whose edges go up alike.
+    """
+    gores = gores_beside(bench, panel)
+    seam = 1.0 - _seam_share(panel, gores) if gores else 1.0
+    for each, low, high in ((panel, 0.0, seam), *((gore, seam, 1.0) for gore in gores)):
+        inner, outer = waist_ends(each)
+        waist = wave_between(each, each.edge(EdgeRole.WAIST), inner, outer, low, high)
+        way = each.frame.step(0.0, by_mm)
+        pulls = waist.pulls(way)
+        for edge, share in zip(waist_neighbours(each), (wave(low), wave(high)), strict=True):
+            pulls += _with_hip(each, edge, (share * way[0], share * way[1]))
+        bench.do(redraw(each, *pulls))
+        keep_waist(bench, each, each.sewn_mm(EdgeRole.WAIST))
+
+
+def _with_hip(panel: Panel, edge: Edge, way: Point) -> list[Pull]:
+    """Move the hip on an edge, which stays at the hem; a centre line that does not move is left alone."""
+    if way == (0.0, 0.0):
+        return [Pull(on_edge(edge.id, share)) for share in (0.0, 1.0)]
+    hip = landmark(panel, HIP_AT_SIDE)
+    if polyline.nearest(edge.points, panel.point(hip))[1] > ON_EDGE_MM:
+        hip = next(place for place in level_through(panel, panel.point(hip)) if place.name == edge.id)
+    hem = on_edge(edge.id, 1.0 if neighbour(panel.piece, edge.id, End.END).role is EdgeRole.HEM else 0.0)
+    return [Pull(hip, *way), Pull(hem)]
 
 
 def straighten_centre(bench: Bench, panel: Panel) -> None:
