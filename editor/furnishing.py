@@ -14,6 +14,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QLabel, QMenu, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from editor.canvas.table import Table
+from editor.canvas.viewport import is_seen
 from editor.commands.actions import Actions
 from editor.commands.all import MENUS
 from editor.panels.beginning import Beginning
@@ -135,6 +136,7 @@ class Furnishing:
         table.hint_changed.connect(self.hint.setText)
         self.pieces.shown.connect(table.show_piece)
         self.findings.chosen.connect(self._show_finding)
+        table.bench.taken_in_hand.connect(self._bring_into_view)
         table.bench.handbook_wanted.connect(lambda record: self._window.show_handbook(record=record))
         self.journal.reopen_wanted.connect(self._reopen)
         self.inspector.form_wanted.connect(self._window.show_form)
@@ -189,6 +191,13 @@ class Furnishing:
     def _reopen(self, record: str) -> None:
         if self._table.bench.reopen(record) and self._table.bench.tool.name == "slash":
             self._table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _bring_into_view(self, pieces: tuple[str, ...]) -> None:
+        """What is to be worked on, unless each of them is seen already."""
+        table = self._table
+        boxes = [box for piece in pieces if (box := table.bench.sheets.box((piece,))) is not None]
+        if not all(is_seen(box, table.viewport, table.width(), table.height()) for box in boxes):
+            table.show_piece(*pieces)
 
     def _move_landmark(self, piece: str) -> None:
         self._table.show_piece(piece)

@@ -127,7 +127,8 @@ def has_amount(step: Step) -> bool:
 def amount_words(step: Step, unit: Unit) -> str:
     """Its amount as a person reads it after ``amount_word``: "1.2 cm", "100 %"."""
     amount = abs(step.amount_mm) if is_unsigned(step) else step.amount_mm
-    return f"{amount:g} %" if is_share(step) else format_length(amount, unit)
+    words = f"{amount:g} %" if is_share(step) else format_length(amount, unit)
+    return words.replace("-", "\N{MINUS SIGN}")
 
 
 def step_sentence(step: Step, unit: Unit) -> str:
@@ -190,7 +191,15 @@ def _arm_words(step: Any) -> str:
 def _alteration_words(step: Any) -> str:
     entry = entry_of(step.entry)
     how = entry.variant(step.variant)
-    return f"{entry.name}{f': {how}' if how else ''}{', reversed' if step.amount_mm < 0 else ''}"
+    return f"{entry.name}{f': {how}' if how else ''}"
+
+
+def _join_words(step: Any) -> str:
+    if step.piece != step.other_piece:
+        return f"Draw the {step.edge} of the {step.piece} on into the {step.other_edge} of the {step.other_piece}"
+    if step.edge != step.other_edge:
+        return f"Draw the {step.edge} of the {step.piece} on into its {step.other_edge}"
+    return f"Draw the {step.edge} of the {step.piece} in one smooth line where its ends are sewn together"
 
 
 def _of_dart(verb: str, opposite: str = "") -> Callable[[Any], str]:
@@ -221,9 +230,7 @@ _STEP_WORDS: Final[dict[str, Callable[[Any], str]]] = {
     "straighten-edge": lambda step: f"Straighten the {step.edge} of the {step.piece}",
     "blend-edge": lambda step: f"Blend the {step.edge} of the {step.piece}",
     "square-corner": lambda step: f"Square the {step.edge} of the {step.piece} at its {step.at}",
-    "join-corner": lambda step: (
-        f"Draw the {step.edge} of the {step.piece} on into the {step.other_edge} of the {step.other_piece}"
-    ),
+    "join-corner": _join_words,
     "level-hem": lambda step: f"Level the {step.edge} of the {step.piece}",
     "straighten-centre": lambda step: f"Straighten the {step.edge} of the {step.piece}",
     "move-notch": lambda step: f"Move the {step.notch} notch of the {step.piece}",

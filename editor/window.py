@@ -127,6 +127,8 @@ class Window(QMainWindow):
 
     def show_dialog(self, dialog: QDialog) -> None:
         """Open a dialog over the window in front without blocking; the others wait until it is closed."""
+        from editor.dialogs.room import keep_on_screen
+
         front = self.fitting if self.fitting and QApplication.activeWindow() is self.fitting else self
         above = next((each for each in reversed(self._dialogs) if each.isVisible()), front)
         dialog.setParent(above, dialog.windowFlags())
@@ -135,6 +137,7 @@ class Window(QMainWindow):
         for ended in (dialog.finished, dialog.destroyed):
             ended.connect(lambda *_: self._forget(dialog))
         dialog.setModal(True)
+        keep_on_screen(dialog)
         dialog.show()
 
     def show_form(self, kind: str) -> None:
@@ -157,11 +160,13 @@ class Window(QMainWindow):
     def show_fitting(self, page: str) -> None:
         """Open a page of fitting in a window beside this one, which stays usable."""
         from editor.dialogs.fitting import FittingDialog
+        from editor.dialogs.room import keep_on_screen
 
         if self.fitting is None:
             by_id = self.furnishing.actions.by_id
             self.fitting = FittingDialog(self, [by_id[name] for name in ("undo", "redo", "save")])
             self.fitting.finished.connect(self._drop_fitting)
+            keep_on_screen(self.fitting)
             self.fitting.show()
         self.fitting.turn_to(page)
         self._come_to_front(self.fitting)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import asdict
 from typing import Final
 
+import numpy as np
 from PySide6.QtCore import QObject, Signal
 
 from editor.canvas.pointer import Key, Pointer
@@ -22,6 +23,7 @@ from editor.tools.seam import SeamTool
 from editor.tools.select import SelectTool
 from editor.tools.slash import SlashTool
 from editor.tools.walk import WalkTool
+from geometry.affine import Points
 from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import replay
@@ -54,6 +56,7 @@ class Bench(QObject):
         laid_out: the sheets were laid out anew.
         hint_changed: what can be done next, or why something was refused, in one sentence.
         tool_changed: another tool is in hand; its name.
+        taken_in_hand: these pieces are to be worked on; their names.
         handbook_wanted: a recorded alteration of the handbook is to be taken in hand again; the id of its record.
     """
 
@@ -61,6 +64,7 @@ class Bench(QObject):
     laid_out = Signal()
     hint_changed = Signal(str)
     tool_changed = Signal(str)
+    taken_in_hand = Signal(tuple)
     handbook_wanted = Signal(str)
 
     def __init__(self, session: Session, parent: QObject | None = None) -> None:
@@ -148,6 +152,15 @@ class Bench(QObject):
             piece for piece in trial.pattern.pieces if piece.name in shown and shown[piece.name].piece is not piece
         )
 
+    @property
+    def tried_cuts(self) -> tuple[Points, ...]:
+        """Where the step cuts that a form tries out, on the table; a tool draws its own."""
+        trial, tried = self._session.preview, self.tried
+        if trial is None or len(tried) != 1 or self.preview.chalk:
+            return ()
+        at = self.sheets.scene.sheets[tried[0].name].at
+        return tuple(points + np.array(at) for points in trial.chalk)
+
     def lay(self, ground: Pattern | None) -> None:
         """Lay these pieces on the table instead of the session's, for a form to work on; ``None`` puts them away."""
         if ground is not self._ground:
@@ -226,6 +239,8 @@ class Bench(QObject):
         except PatternError as error:
             self.hint_changed.emit(error.sentence)
         self.refresh()
+        if tool.is_busy:
+            self.taken_in_hand.emit((step.piece,))
         return tool.is_busy
 
     # -- what the session says

@@ -224,13 +224,20 @@ class Overlay:
         length_mm = float(fitting[-1]) if fitting else float(_LADDERS_MM[unit][0])
         width = length_mm * viewport.px_per_mm
         left, top = area.left() + 18.0, area.bottom() - 20.0
+        words = format_length(length_mm, unit)
+        ground = QColor(self.palette.table)
+        ground.setAlpha(215)
+        wide = max(width, QFontMetricsF(self._font).horizontalAdvance(words))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(ground)
+        painter.drawRoundedRect(QRectF(left - 8.0, top - 22.0, wide + 16.0, 34.0), 5.0, 5.0)
         painter.setPen(QPen(QColor(self.palette.cutting), 1.0))
         for index in range(4):
             painter.setBrush(QColor(self.palette.cutting if index % 2 == 0 else self.palette.paper))
             painter.drawRect(QRectF(left + width * index / 4, top, width / 4, 5.0))
         painter.setFont(self._font)
         painter.setPen(QColor(self.palette.text))
-        painter.drawText(QPointF(left, top - 6.0), format_length(length_mm, unit))
+        painter.drawText(QPointF(left, top - 6.0), words)
 
     def focus_frame(self, painter: QPainter, area: QRectF) -> None:
         """Shows that keys go to the table."""

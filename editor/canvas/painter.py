@@ -146,12 +146,13 @@ class Painter:
         bold.setPointSizeF(self.font.pointSizeF() * _text_growth(room_px))
         small = QFont(self.font)
         small.setPointSizeF(bold.pointSizeF() * 0.88)
-        rows = [(paths.words[0], bold, self.palette.text)]
+        names = _broken(paths.words[0], QFontMetricsF(bold), room_px)
+        rows = [(name, bold, self.palette.text) for name in names]
         rows += [(word, small, self.palette.faint_text) for word in paths.words[1:]]
         metrics = [QFontMetricsF(font) for _, font, _ in rows]
         widths = [metric.horizontalAdvance(word) for metric, (word, _, _) in zip(metrics, rows, strict=True)]
         if max(widths) > room_px * _LABEL_SPILL:
-            rows, metrics, widths = rows[:1], metrics[:1], widths[:1]
+            rows, metrics, widths = rows[: len(names)], metrics[: len(names)], widths[: len(names)]
         x, y = viewport.to_px((at[0] + label_x, at[1] + label_y))
         top = y - sum(metric.height() for metric in metrics) / 2
         painter.setPen(Qt.PenStyle.NoPen)
@@ -185,6 +186,15 @@ def _pen(colour: str | QColor, width_px: float) -> QPen:
     pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
     return pen
+
+
+def _broken(name: str, metrics: QFontMetricsF, room_px: float) -> list[str]:
+    """A name in one line, or in two where one is wider than its room."""
+    spaces = [at for at, letter in enumerate(name) if letter == " "]
+    if not spaces or metrics.horizontalAdvance(name) <= room_px:
+        return [name]
+    middle = min(spaces, key=lambda at: abs(at - len(name) / 2))
+    return [name[:middle], name[middle + 1 :]]
 
 
 def _text_growth(room_px: float) -> float:

@@ -19,7 +19,7 @@ from editor.canvas.scene import Scene
 from editor.canvas.sheets import Sheets
 from editor.canvas.viewport import Viewport
 from editor.tools.base import Preview
-from geometry.affine import Point
+from geometry.affine import Point, Points
 from geometry.model.piece import Piece
 from geometry.units import Unit
 
@@ -42,6 +42,7 @@ class Moment:
         viewport: Where it is seen from.
         preview: What the tool shows.
         tried: Pieces as they would be.
+        cuts: Where the step that is tried out cuts, on the table.
         carried: The sheet that is being moved.
         record: The selected record.
         unit: For the scale.
@@ -54,6 +55,7 @@ class Moment:
     viewport: Viewport
     preview: Preview
     tried: tuple[Piece, ...] = ()
+    cuts: tuple[Points, ...] = ()
     carried: str = ""
     record: str = ""
     unit: Unit = Unit.CM
@@ -122,7 +124,11 @@ class Picture:
             self._painter.selected_edge(painter, path, selected.at, moment.viewport)
 
     def _cuts(self, painter: QPainter, moment: Moment) -> None:
-        """The cuts of the selected record; the label of its piece stays readable on top."""
+        """The cuts of what is tried out and of the selected record; the label of its piece stays readable on top."""
+        for points in moment.cuts:
+            self._overlay.cut(painter, points, moment.viewport)
+        for lying in [moment.sheets.lying_trial(piece) for piece in moment.tried if moment.cuts]:
+            self._painter.label(painter, lying.paths, lying.at, moment.viewport)
         hidden = {piece.name for piece in moment.tried}
         chosen = [cut for cut in moment.sheets.scene.cuts if cut.record == moment.record and cut.piece not in hidden]
         for cut in chosen:

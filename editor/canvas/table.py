@@ -40,7 +40,6 @@ _AMOUNT_CHARS: Final = "0123456789.,-−½¼¾⅛⅜⅝⅞"
 _RING_S: Final = 1.4
 _FRAME_MS: Final = 16
 _SETTLED_MS: Final = 90
-
 _BY_KEY: Final = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
 _IN_PASSING: Final = (Qt.FocusReason.ActiveWindowFocusReason, Qt.FocusReason.PopupFocusReason)
 
@@ -129,10 +128,10 @@ class Table(QWidget):
         self._fit(self._bench.sheets.box())
         self._keeps_fitting = True
 
-    def show_piece(self, piece: str) -> None:
-        """Bring a piece into view, as large as fits."""
-        if piece in self._bench.sheets.scene.sheets:
-            self._fit(self._bench.sheets.box((piece,)))
+    def show_piece(self, *pieces: str) -> None:
+        """Bring a piece into view, or several together, as large as fits."""
+        if pieces and self._bench.sheets.scene.sheets.keys() >= set(pieces):
+            self._fit(self._bench.sheets.box(pieces))
             self._keeps_fitting = False
 
     def show_place(self, piece: str, place: Point) -> None:
@@ -207,6 +206,7 @@ class Table(QWidget):
             self._view,
             bench.preview,
             tried=bench.tried,
+            cuts=bench.tried_cuts,
             carried=bench.carried,
             record=session.selection.record,
             unit=session.unit,

@@ -58,6 +58,15 @@ class Viewport:
         return Viewport(s, width_px / 2 - s * place[0], height_px / 2 + s * place[1])
 
 
+def is_seen(box: Box, view: Viewport, width_px: float, height_px: float) -> bool:
+    """Whether enough of a box is seen to work on it: a third of it, or it fills a third of the widget."""
+    left, top = view.to_px((box[0], box[3]))
+    right, bottom = view.to_px((box[2], box[1]))
+    wide, high = min(right, width_px) - max(left, 0.0), min(bottom, height_px) - max(top, 0.0)
+    least = min((right - left) * (bottom - top), width_px * height_px) / 3
+    return wide > 0 and high > 0 and wide * high >= least
+
+
 def fitted(box: Box, width_px: float, height_px: float, *, margin_px: float = 36.0) -> Viewport:
     """The view that shows a box as large as it goes, in the middle, with a margin round it."""
     wide_mm, high_mm = max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0)

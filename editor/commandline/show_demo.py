@@ -53,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
     project = Project(base, tuple(_singer(base, *each) for each in enumerate(SINGERS, start=1)))
     odile = project.wearers[-1]
     toile = odile.rounds[0]
-    source = Source(TRACE, base.unit, base.nest, imported.findings, odile, toile)
+    source = Source(TRACE, SHOWN_IN, base.nest, imported.findings, odile, toile)
     work = Work(source, project.start(odile.id), toile.records, project.replayed(odile.id, toile.id))
     findings = work.checked()
     pdf = FOLDER / f"{odile.name.lower()}-{toile.name.replace(' ', '-')}-a4.pdf"

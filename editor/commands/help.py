@@ -8,9 +8,11 @@ from editor.commands.sample import open_sample
 
 def _help(desk: Desk) -> None:
     from editor.dialogs.help_window import HelpWindow
+    from editor.dialogs.room import keep_on_screen
 
     window = desk.table.window()
     shown = window.findChild(HelpWindow) or HelpWindow(desk, window)
+    keep_on_screen(shown)
     shown.show()
     shown.raise_()
     shown.activateWindow()

@@ -92,7 +92,7 @@ class MeasurementsPage(QWidget):
             self._fill_row(row, tape, body, is_doubtful=tape.measure in doubtful)
             past = self.table.item(row, 6)
             if past is not None and tape.measure in missing:
-                past.setText("not taken; the advice could use it")
+                past.setText("wanted for the advice")
         self._filling = False
         self._explain(self.table.currentRow())
         self.asked.setText("\n".join(question.text for question in asked))

@@ -47,7 +47,7 @@ class NotesPage(QWidget):
         self.piece = QComboBox()
         self.piece.setAccessibleName("Piece")
         self.piece.setToolTip("The piece to mark a place on")
-        self.text.setPlaceholderText("what you saw; click the piece for the place, then Enter")
+        self.text.setPlaceholderText("what you saw; click its place, then Enter")
         self.text.setAccessibleName("What you saw")
         self.text.setMaxLength(500)
         self.add, self.remove = QPushButton("&Add"), QPushButton("&Remove")

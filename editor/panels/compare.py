@@ -166,6 +166,7 @@ class ComparePanel(QWidget):
         rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapAllRows)
         rows.setVerticalSpacing(3)
         point = QHBoxLayout()
+        point.setSpacing(6)
         point.addWidget(self.point, 1)
         point.addWidget(self.here)
         self.point.setMinimumContentsLength(8)

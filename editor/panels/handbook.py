@@ -110,6 +110,8 @@ class HandbookForm(QFrame):
         self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
         self._proposal = self._measured(entry)
         self.reshape(replace(start or alteration(entry), variant=self.sheet.variant))
+        if self._tool.pieces:
+            self._bench.taken_in_hand.emit(self._tool.pieces)
 
     # -- what the tool tells
 

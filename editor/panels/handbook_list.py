@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -48,7 +48,7 @@ class HandbookList(QWidget):
         super().__init__()
         self._pattern = Pattern(())
         self.field = QLineEdit()
-        self.field.setPlaceholderText("A name, or what the toile shows: gapes, pulls, folds…")
+        self.field.setPlaceholderText("Name, or what is seen: gapes, pulls…")
         self.field.setAccessibleName("Find an alteration by its name or by what the toile shows")
         self.field.setToolTip("Words of its name, of the body, or of what the toile shows; Enter takes the one marked")
         self.region = QComboBox()
@@ -160,23 +160,27 @@ class _EntryDelegate(QStyledItemDelegate):
         painter.setFont(font)
         painter.setPen(ink)
         metrics = painter.fontMetrics()
-        painter.drawText(
-            rect.left(),
-            rect.top() + metrics.ascent(),
-            metrics.elidedText(entry.name, Qt.TextElideMode.ElideRight, rect.width()),
-        )
-        below = rect.adjusted(0, metrics.height() + 1, 0, 0)
+        names = lines_within(metrics, entry.name, rect.width(), 2)
+        for number, line in enumerate(names):
+            painter.drawText(rect.left(), rect.top() + metrics.ascent() + number * metrics.height(), line)
+        below = rect.adjusted(0, len(names) * metrics.height() + 1, 0, 0)
         font.setBold(False)
         font.setPointSizeF(size_pt * 0.9)
         painter.setFont(font)
         painter.setPen(self._look.colour("soft"))
-        painter.drawText(
-            below,
-            Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignTop,
-            _two_lines(painter, entry.symptom, below.width()),
+        metrics = painter.fontMetrics()
+        for number, line in enumerate(lines_within(metrics, entry.symptom, below.width(), 3 - len(names))):
+            painter.drawText(below.left(), below.top() + metrics.ascent() + number * metrics.height(), line)
+
+
+def lines_within(metrics: QFontMetrics, text: str, width_px: int, most: int) -> list[str]:
+    """A text broken between words into a few lines at most; the last one ends in "…" where more would follow."""
+    lines: list[str] = []
+    words = text.split()
+    while words and len(lines) < most - 1:
+        count = next(
+            (n for n in range(len(words), 1, -1) if metrics.horizontalAdvance(" ".join(words[:n])) <= width_px), 1
         )
-
-
-def _two_lines(painter: QPainter, text: str, width_px: int) -> str:
-    """A text cut off so that it fills two lines at most."""
-    return painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(width_px * 1.75))
+        lines.append(" ".join(words[:count]))
+        words = words[count:]
+    return [*lines, metrics.elidedText(" ".join(words), Qt.TextElideMode.ElideRight, width_px)] if words else lines

@@ -197,6 +197,7 @@ class HandbookSheet(QWidget):
 
     def _fields(self) -> QFormLayout:
         marks = QHBoxLayout()
+        marks.setSpacing(6)
         marks.addWidget(self.landmark, 1)
         marks.addWidget(self.place)
         rows = QFormLayout()

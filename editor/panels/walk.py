@@ -34,7 +34,7 @@ from geometry.errors import PatternError
 _PER_MM = 4
 """Steps of the slider per millimetre."""
 
-_EMPTY = "Choose a seam. Its pieces are laid along each other on the table, darts folded out."
+_EMPTY = "Choose a seam. Its pieces are laid along each other on the table, darts folded shut."
 
 
 class WalkPanel(QWidget):
@@ -55,7 +55,7 @@ class WalkPanel(QWidget):
         self._session, self._bench, self._look = session, bench, look
         self.seams = QComboBox()
         self.seams.setAccessibleName("Seam to walk")
-        self.seams.setToolTip("The seam to walk")
+        self.seams.setPlaceholderText("Choose a seam…")
         self.print = QPushButton("Print…")
         self.print.setObjectName("small")
         self.print.setToolTip("Write the table of differences as a PDF")
@@ -181,6 +181,7 @@ class WalkPanel(QWidget):
             for seam_id, words in entries:
                 self.seams.addItem(words, seam_id)
         self.seams.setCurrentIndex(self.seams.findData(self._tool.stand.seam))
+        self.seams.setToolTip(self.seams.currentText() or "The seam to walk")
 
     def _show(self, walked: Walk) -> None:
         stand = self._tool.stand

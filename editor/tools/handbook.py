@@ -61,6 +61,11 @@ class HandbookTool:
         self._draft = draft
 
     @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces that the draft cuts or moves, by name."""
+        return self._draft.layout.pieces if self._draft else ()
+
+    @property
     def is_busy(self) -> bool:
         """Whether something is dragged or a landmark is to be placed."""
         return self._held is not None or bool(self._draft and self._draft.placing)

@@ -140,6 +140,8 @@ def test_the_demo_does_the_whole_job(run: Run, folder: Path) -> None:
     with pypdfium2.PdfDocument(folder / "dartwise-demo" / "odile-toile-1-a4.pdf") as pdf:
         assert len(pdf) > 10
         assert {round(size) for size in pdf[1].get_size()} == {595, 842}
+        told = "".join(page.get_textpage().get_text_bounded() for page in pdf)
+    assert "allowance 1.5 cm included" in told  # as everything else that the demo tells
 
 
 def test_the_demo_gives_json_and_may_run_again(run: Run, folder: Path) -> None:

@@ -11,10 +11,13 @@ from shapely import MultiLineString
 
 from editor.cli import main
 from editor.handbook import found, shape, table
-from editor.text import step_words
+from editor.text import step_sentence, step_words
+from geometry.alterations.corner_steps import JoinCorner
+from geometry.alterations.edge_ends import End
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.registry import ENTRIES, entry_of
+from geometry.units import Unit
 from samples.draw_diagrams import FOLDER, diagram
 from tests.geometry.handbook import test_invariants
 from tests.source_files import ROOT
@@ -89,7 +92,13 @@ def test_words_that_fit_nothing_find_nothing() -> None:
 
 def test_a_recorded_alteration_is_told_by_its_name_and_way() -> None:
     assert step_words(Alteration("I01", 20.0)) == "Full upper arm: cap seam kept"
-    assert step_words(Alteration("A01", -20.0)) == "Bodice length below the armhole, reversed"
+    assert step_words(Alteration("A01", -20.0)) == "Bodice length below the armhole"
+    assert step_sentence(Alteration("A01", -20.0), Unit.CM) == "Bodice length below the armhole, by −2 cm"
+
+
+def test_a_line_drawn_over_a_seam_of_a_piece_with_itself_names_the_piece_once() -> None:
+    step = JoinCorner("sleeve", "cap", End.START, "sleeve", "cap", End.END)
+    assert step_words(step) == "Draw the cap of the sleeve in one smooth line where its ends are sewn together"
 
 
 def test_the_command_lists_what_each_needs(capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from editor.canvas.viewport import LEAST_PX_PER_MM, MOST_PX_PER_MM, Viewport, fitted
+from editor.canvas.viewport import LEAST_PX_PER_MM, MOST_PX_PER_MM, Viewport, fitted, is_seen
 
 places_px = st.tuples(st.floats(-2000, 4000), st.floats(-2000, 4000))
 viewports = st.builds(Viewport, st.floats(0.05, 30.0), st.floats(-1e4, 1e4), st.floats(-1e4, 1e4))
@@ -61,3 +61,19 @@ def test_fitted_shows_the_whole_box_and_touches_the_margin(
 
 def test_pan_moves_what_is_seen_by_the_pixels_asked_for() -> None:
     assert Viewport(2.0).panned(7.0, -3.0).to_px((5.0, 5.0)) == (17.0, -13.0)
+
+
+@pytest.mark.parametrize(
+    ("box", "seen"),
+    [
+        ((10.0, 10.0, 90.0, 90.0), True),
+        ((-50.0, 10.0, 50.0, 90.0), True),
+        ((-80.0, 10.0, 20.0, 90.0), False),
+        ((-200.0, 10.0, -10.0, 90.0), False),
+        ((-200.0, -200.0, -10.0, -10.0), False),
+        ((-1000.0, -1000.0, 1000.0, 1000.0), True),
+    ],
+    ids=["within", "half", "a fifth", "beside", "beyond a corner", "all round"],
+)
+def test_a_third_of_a_box_or_of_the_widget_is_enough_to_see(box: tuple[float, ...], seen: bool) -> None:
+    assert is_seen(box, Viewport(1.0, 0.0, 100.0), 100.0, 100.0) is seen

@@ -287,5 +287,5 @@ def test_every_ease_has_its_source_beside_it(fitting: FittingDialog) -> None:
 def test_what_was_not_taken_and_could_be_used_is_told_in_its_row(fitting: FittingDialog) -> None:
     table = fitting.page("Measurements").table
     told = {table.item(row, 0).text(): table.item(row, 6).text() for row in range(table.rowCount())}
-    assert told["shoulder drop"] == "not taken; the advice could use it"
+    assert told["shoulder drop"] == "wanted for the advice"
     assert told["hip girth"] == ""

@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -11,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from editor.session import Session
 from editor.tools.slash_states import Opening
 from editor.window import Window
+from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash
 from tests.gui.table_hand import TableHand
 
@@ -226,3 +228,15 @@ def test_undo_takes_a_step_back_at_once_when_it_is_in_hand_but_unchanged(hand: T
     QTest.keyClick(hand.table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
     assert session.records == ()
     assert not hand.table.bench.tool.is_busy
+
+
+def test_a_form_shows_where_it_cuts_on_the_table(window: Window) -> None:
+    bench = window.table.bench
+    window.session.select(piece="front skirt")
+    window.show_form("slash")
+    (cut,) = bench.tried_cuts
+    sheet, fields = bench.sheets.scene.sheets["front skirt"], window.form.fields
+    ends = [resolve(sheet.piece, place.anchor(sheet.piece)) for place in (fields.start, fields.end)]
+    assert np.allclose(cut[[0, -1]], [sheet.to_table(end) for end in ends])
+    window.form.leave()
+    assert bench.tried_cuts == ()

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSettings, QSize, Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
 from editor.app import bare_window
@@ -84,6 +84,15 @@ def test_a_new_window_fits_the_screen(qapp: QApplication, kept_settings: QSettin
     room = QGuiApplication.primaryScreen().availableSize()
     assert window.size().boundedTo(room) == window.size()
     assert window.size().boundedTo(QSize(1440, 900)) == window.size()
+
+
+def test_a_dialog_has_room_on_the_screen(empty_window: Window) -> None:
+    dialog = QDialog()
+    dialog.resize(9000, 9000)
+    empty_window.show_dialog(dialog)
+    room = empty_window.screen().availableSize()
+    assert dialog.width() <= room.width()
+    assert dialog.height() < room.height()  # less by the frame that the desktop puts round it
 
 
 def test_the_sides_leave_half_of_a_narrow_window_to_the_table() -> None:

@@ -1,0 +1,23 @@
+"""What a row of the handbook's list has room for."""
+
+import pytest
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import QApplication
+
+from editor.panels.handbook_list import lines_within
+from geometry.alterations.handbook.registry import ENTRIES
+
+pytestmark = pytest.mark.gui
+
+
+@pytest.mark.parametrize("most", [1, 2, 3])
+def test_names_and_symptoms_are_told_in_whole_words_as_long_as_there_are_lines(qapp: QApplication, most: int) -> None:
+    metrics = QFontMetrics(qapp.font())
+    for entry in ENTRIES:
+        for text in (entry.name, entry.symptom):
+            lines = lines_within(metrics, text, 190, most)
+            whole, last = lines[:-1], lines[-1]
+            assert len(lines) <= most
+            assert all(metrics.horizontalAdvance(line) <= 190 for line in lines)
+            assert " ".join(whole).split() == text.split()[: len(" ".join(whole).split())]
+            assert last.endswith("…") or " ".join(lines) == text
