@@ -227,10 +227,13 @@ class Overlay:
         words = format_length(length_mm, unit)
         ground = QColor(self.palette.table)
         ground.setAlpha(215)
-        wide = max(width, QFontMetricsF(self._font).horizontalAdvance(words))
+        metrics = QFontMetricsF(self._font)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(ground)
-        painter.drawRoundedRect(QRectF(left - 8.0, top - 22.0, wide + 16.0, 34.0), 5.0, 5.0)
+        patch = QRectF(
+            left - 3.0, top - 5.0 - metrics.height(), metrics.horizontalAdvance(words) + 6.0, metrics.height()
+        )
+        painter.drawRoundedRect(patch, 3.0, 3.0)
         painter.setPen(QPen(QColor(self.palette.cutting), 1.0))
         for index in range(4):
             painter.setBrush(QColor(self.palette.cutting if index % 2 == 0 else self.palette.paper))

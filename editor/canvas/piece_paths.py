@@ -134,9 +134,9 @@ def roomiest(piece: Piece) -> tuple[Point, float]:
     obstacles = _obstacles(piece)
     gaps = np.abs(inside[:, None, :] - obstacles[None, :, :])
     free = np.maximum(gaps[..., 0], gaps[..., 1] * 2.2).min(axis=1)
-    # Words sit best a little above the middle, where the eye looks first.
-    ideal_y = low[1] + (high[1] - low[1]) * 0.56
-    best = int(np.argmax(free - np.abs(inside[:, 1] - ideal_y) * 0.12))
+    # Words sit best a little above the middle, where the eye looks first; at the end of a band they would hang over.
+    ideal = low + (high - low) * (0.5, 0.56)
+    best = int(np.argmax(free - np.abs(inside - ideal) @ (0.06, 0.12)))
     return (float(inside[best, 0]), float(inside[best, 1])), float(2 * free[best])
 
 

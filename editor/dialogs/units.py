@@ -151,6 +151,8 @@ class UnitsDialog(QDialog):
         whole.addWidget(self.picture, 1)
         whole.addLayout(right, 1)
         self.resize(760, 480)
+        if self._stated is not None:
+            self.units[self._stated].setFocus()
 
     def _stated_words(self) -> str:
         edge, piece = self._measured.edge.id, self._measured.piece.name
@@ -165,7 +167,7 @@ class UnitsDialog(QDialog):
         unit = self.unit
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(unit is not None)
         self.picture.show_measured(self._measured, self._measured.line_words(unit) if unit else "?")
-        words = f"The {self._measured.piece.name} is then {self._measured.piece_words(unit)}." if unit else ""
+        words = f"Size of the {self._measured.piece.name} then: {self._measured.piece_words(unit)}." if unit else ""
         self.result_words.setText(words or "Measure it on your paper pattern if you are not sure.")
 
 

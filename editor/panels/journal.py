@@ -41,6 +41,7 @@ class JournalPanel(QWidget):
         self._empty.setWordWrap(True)
         self._list = QWidget()
         self._list.setObjectName("cards")
+        self._list.setFocusPolicy(Qt.FocusPolicy.ClickFocus)  # Qt lets Tab lead on from nothing less
         self._rows = QVBoxLayout(self._list)
         self._rows.setContentsMargins(10, 2, 10, 10)
         self._rows.setSpacing(6)
@@ -91,9 +92,13 @@ class JournalPanel(QWidget):
             self._rows.removeWidget(row)
             row.hide()
             row.deleteLater()
+        stop: QWidget = self._list
         for place, row in enumerate(kept.values(), start=1):
             self._rows.removeWidget(row)
             self._rows.insertWidget(place, row)
+            for after in row.stops:  # a new row would be reached after everything else in the window
+                QWidget.setTabOrder(stop, after)
+                stop = after
         self.rows = kept
 
     def _row(self, record_id: str) -> JournalRow:

@@ -83,6 +83,11 @@ class JournalRow(QFrame):
         for child in (self.on, self.amount, self.more):
             child.installEventFilter(self)
 
+    @property
+    def stops(self) -> tuple[QWidget, ...]:
+        """Where Tab leads, in order."""
+        return (self.on, self.amount, self.note_field, self.more)
+
     def show_record(
         self, number: int, record: Record, outcome: RecordOutcome | None, unit: Unit, *, selected: bool
     ) -> None:

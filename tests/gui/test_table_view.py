@@ -10,10 +10,13 @@ from pytestqt.qtbot import QtBot
 
 from editor.canvas.painter import Painter
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT, Palette
-from editor.canvas.piece_paths import polygon
+from editor.canvas.piece_paths import polygon, roomiest
 from editor.canvas.table import Table
+from editor.canvas.viewport import is_seen
 from editor.window import Window
 from geometry.affine import frozen_points
+from geometry.alterations.handbook.alteration import Alteration
+from samples import draft_trousers
 from tests.gui.table_hand import TableHand
 
 pytestmark = pytest.mark.gui
@@ -210,3 +213,29 @@ def pixels(table: Table) -> np.ndarray:
     image = table.grab().toImage().convertToFormat(table.grab().toImage().Format.Format_RGB888)
     rows = np.frombuffer(image.constBits(), np.uint8).reshape(image.height(), image.bytesPerLine())
     return rows[:, : image.width() * 3].reshape(image.height(), image.width(), 3).copy()
+
+
+def test_pieces_taken_in_hand_come_into_view_unless_they_are_seen(window: Window) -> None:
+    table = window.table
+    record = window.session.add_step(Alteration("D01", 12.7, "waist dart"))
+
+    def seen() -> bool:
+        box = table.bench.sheets.box(("front bodice",))
+        return is_seen(box, table.viewport, table.width(), table.height())
+
+    table.show_piece("sleeve")
+    assert not seen()
+    window.show_handbook(record=record)
+    assert seen()
+    window.form.leave()
+    table.zoom(1.1, (table.width() / 2, table.height() / 2))
+    kept = table.viewport
+    window.show_handbook("D01")
+    assert table.viewport == kept
+
+
+def test_the_label_of_a_band_lies_near_its_middle() -> None:
+    band = draft_trousers.draft_pattern("10").piece("waistband")
+    (x, _), _ = roomiest(band)
+    low, high = band.outline[:, 0].min(), band.outline[:, 0].max()
+    assert abs(x - (low + high) / 2) < (high - low) / 4

@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from editor.canvas.viewport import is_seen
 from editor.document.project import Measurement, Project
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
@@ -209,25 +208,6 @@ def test_a_double_click_in_the_journal_lays_a_step_out_as_it_was_made(qtbot: QtB
     assert draft_of(window).layout.ground is before
     assert window.session.preview.pattern is whole
     assert window.table.bench.sheets.scene.sheets["front bodice"].piece is before.piece("front bodice")
-
-
-def test_pieces_taken_in_hand_come_into_view_unless_they_are_seen(window: Window) -> None:
-    table = window.table
-    (record,) = recorded(window, Alteration("D01", 12.7, "waist dart"))
-
-    def seen() -> bool:
-        box = table.bench.sheets.box(("front bodice",))
-        return is_seen(box, table.viewport, table.width(), table.height())
-
-    table.show_piece("sleeve")
-    assert not seen()
-    window.show_handbook(record=record)
-    assert seen()
-    window.form.leave()
-    table.zoom(1.1, (table.width() / 2, table.height() / 2))
-    kept = table.viewport
-    window.show_handbook("D01")
-    assert table.viewport == kept
 
 
 def test_a_double_click_on_a_cut_and_enter_on_the_table_take_it_in_hand_too(qtbot: QtBot, window: Window) -> None:

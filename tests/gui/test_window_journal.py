@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from editor.panels.journal_row import JournalRow
@@ -206,3 +207,16 @@ def test_a_slash_in_the_journal_is_laid_out_again(qtbot: QtBot, window: Window) 
     qtbot.mouseDClick(row(window).words, LEFT)
     assert window.table.bench.tool.is_busy
     assert window.focusWidget() is not row(window).amount
+
+
+def test_tab_goes_through_the_steps_in_order_between_the_wearer_and_what_was_found(
+    qtbot: QtBot, window: Window
+) -> None:
+    window.session.add_step(LengthenDart("front bodice", "waist dart", -10.0))
+    furnishing = window.furnishing
+    stops = [part for each in furnishing.journal.rows.values() for part in (each.on, each.amount, each.more)]
+    qtbot.waitUntil(stops[-1].isVisible)
+    furnishing.wearer_bar.others.setFocus()
+    for stop in (*stops, furnishing.findings.list):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        assert QApplication.focusWidget() is stop

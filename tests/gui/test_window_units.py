@@ -190,3 +190,8 @@ def test_a_graded_drawing_opens_in_all_its_sizes(qtbot: QtBot, empty_window: Win
     dialog = dialog_for(empty_window, tmp_path / "graded.dxf")
     qtbot.mouseClick(begin_button(dialog), LEFT)
     assert empty_window.session.project.base.nest.sizes == nest.sizes
+
+
+def test_the_units_that_the_file_states_have_the_keys(empty_window: Window, tmp_path: Path) -> None:
+    dialog = dialog_for(empty_window, square(tmp_path / "square.dxf", insunits=1))
+    assert dialog.focusWidget() is dialog.units[Unit.INCH]
