@@ -97,6 +97,7 @@ def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
         raise StepError(f'Two places to redraw on "{piece.name}" are the same; choose places apart.')
     vectors = np.array([vector for _, vector in placed])
     drawn: dict[str, Drawn] = {}
+    chains = []
     for edge, start in zip(piece.edges, starts, strict=False):
         before = _with_points_at(edge.points, stations - start)
         moves = _moves(start + polyline.stations_mm(before), stations, vectors, float(starts[-1]))
@@ -104,10 +105,9 @@ def redrawn(piece: Piece, pulls: tuple[Pull, ...]) -> Piece:
             after = frozen_points(before + moves)
             stations_mm = polyline.stations_mm(before), polyline.stations_mm(after)
             drawn[edge.id] = Drawn(after, partial(_station_mm, *stations_mm))
-    lines = lines_drawn_anew(
-        piece.inner_lines, tuple((piece.edge(name).points, on.chain) for name, on in drawn.items())
-    )
-    return replace(with_edges(piece, drawn), inner_lines=lines) if drawn else piece
+            chains.append((edge.points, after))
+    lines = lines_drawn_anew(piece.inner_lines, tuple(chains))
+    return replace(with_edges(piece, drawn), inner_lines=lines)
 
 
 def _station_mm(before_mm: Points, after_mm: Points, at_mm: float) -> float:
