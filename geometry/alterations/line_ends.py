@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, unit_vector
+from geometry.curves import polyline
 from geometry.curves.crossing import met_by_line
 from geometry.model.marks import InnerKind, InnerLine
 from geometry.tolerance import SAME_POINT_MM
@@ -44,6 +45,8 @@ def _new_end(start: Point, end: Point, edges: tuple[tuple[Points, Points], ...])
     """Where the end of a straight part goes; it stays where no redrawn edge is near, or the line would be used up."""
     ahead, length_mm = unit_vector(start, end), distance_mm(start, end)
     for before, after in edges:
+        if polyline.least_gap_mm(before, end) > _NEAR_MM:
+            continue
         was = [at_mm for at_mm in _met_mm(start, ahead, length_mm + _NEAR_MM, before) if at_mm >= length_mm]
         now = _met_mm(start, ahead, length_mm + _FURTHEST_MM, after)
         if was and now:

@@ -55,8 +55,7 @@ def _carried(piece: Piece, mark: Mark, drawn: Mapping[str, Drawn]) -> Mark:
     """A mark on an edge that is drawn anew taken along, as far off the edge as it was; any other as it is."""
     for edge_id, on in drawn.items():
         edge = piece.edge(edge_id)
-        # Nothing is nearer to an edge than half of what the way over it is longer than the edge: most need no look.
-        if distance_mm(edge.start, mark.at) + distance_mm(mark.at, edge.end) > edge.length_mm + 2 * ON_EDGE_MM:
+        if polyline.least_gap_mm(edge.points, mark.at) > ON_EDGE_MM:
             continue
         at_mm, gap_mm = polyline.nearest(edge.points, mark.at)
         if gap_mm <= ON_EDGE_MM:

@@ -97,6 +97,16 @@ def _nearest_on_segment(chain: Points, place: Point) -> tuple[float, float]:
     return share * math.sqrt(size), math.hypot(x + share * dx - place[0], y + share * dy - place[1])
 
 
+def least_gap_mm(chain: Points, place: Point) -> float:
+    """A distance that the place is from the chain at least, worked out sooner than the distance itself; may be negative.
+
+    Half of what the way from end to end over the place is longer than the chain.
+    """
+    _, numbers = _listed(chain)
+    start, end = (numbers[0], numbers[1]), (numbers[-2], numbers[-1])
+    return (math.dist(start, place) + math.dist(place, end) - length_mm(chain)) / 2
+
+
 def distances_mm(chain: Points, places: Points) -> NDArray[np.float64]:
     """Distance of each place of shape (m, 2) from the chain (n >= 2 points), shape (m,)."""
     _, ways = segments_of(chain).gaps(complexes(places)[:, None])

@@ -99,3 +99,8 @@ def test_what_is_known_of_a_chain_goes_with_it() -> None:
         chain = frozen_points([(0.0, 0.0), (float(number), 0.0)])
         assert polyline.length_mm(chain) == number
         assert polyline.point_at(chain, number / 2) == (number / 2, 0.0)
+
+
+@given(CHAINS, st.tuples(COORDINATES, COORDINATES))
+def test_no_place_is_nearer_than_the_least_gap(chain, place):
+    assert polyline.least_gap_mm(chain, place) <= shapely.LineString(chain).distance(shapely.Point(place)) + 1e-9
