@@ -98,7 +98,7 @@ def _nearest_on_segment(chain: Points, place: Point) -> tuple[float, float]:
 
 
 def least_gap_mm(chain: Points, place: Point) -> float:
-    """A distance that the place is from the chain at least, worked out sooner than the distance itself; may be negative.
+    """A distance that the place is from the chain at least, sooner worked out than the distance; may be negative.
 
     Half of what the way from end to end over the place is longer than the chain.
     """
