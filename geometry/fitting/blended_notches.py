@@ -33,30 +33,38 @@ def _mate(pieces: list[Piece], seam: SeamStack, mates: Mates, ahead_mm: float) -
         _put(pieces, mates.second, seam.second, first - ahead_mm, second)
 
 
-def _sewn_mm(side: SideStack, number: int, pieces: list[Piece]) -> float:
-    piece, edge = side.edges[number]
-    return pieces[piece].sewn_length_mm(pieces[piece].edges[edge].id)
+def _stretch_mm(side: SideStack, number: int, pieces: list[Piece]) -> tuple[float, float]:
+    """From where to where an edge of a side is sewn, darts folded."""
+    piece, edge = pieces[side.edges[number][0]], side.edges[number][1]
+    name = piece.edges[edge].id
+    start_mm, end_mm = side.stretches[number].bounds_mm(piece, name)
+    return piece.sewn_station_mm(name, start_mm), piece.sewn_station_mm(name, end_mm)
+
+
+def _before_mm(side: SideStack, number: int, pieces: list[Piece]) -> float:
+    """How long a side is up to one of its edges."""
+    spans = (_stretch_mm(side, each, pieces) for each in range(number))
+    return sum(end - start for start, end in spans)
 
 
 def _station_mm(stop: Stop, side: SideStack, pieces: list[Piece]) -> float:
     """How far a stop is from the start of its side."""
-    before = sum(_sewn_mm(side, number, pieces) for number in range(stop.number))
+    before = _before_mm(side, stop.number, pieces)
     if not stop.notch:
         return before
-    piece = pieces[side.edges[stop.number][0]]
+    piece, (start, end) = pieces[side.edges[stop.number][0]], _stretch_mm(side, stop.number, pieces)
     notch = piece.notch(stop.notch)
     own = piece.sewn_station_mm(notch.edge, notch.at_mm)
-    return before + (_sewn_mm(side, stop.number, pieces) - own if side.backward[stop.number] else own)
+    return before + (end - own if side.backward[stop.number] else own - start)
 
 
 def _put(pieces: list[Piece], stop: Stop, side: SideStack, wanted_mm: float, now_mm: float) -> None:
     """Move a notch along its edge to a station of its side; a hair's breadth is left."""
     if abs(wanted_mm - now_mm) <= STRAIGHT_MM:
         return
-    number = side.edges[stop.number][0]
-    piece, length = pieces[number], _sewn_mm(side, stop.number, pieces)
-    own = wanted_mm - sum(_sewn_mm(side, each, pieces) for each in range(stop.number))
-    own = min(max(length - own if side.backward[stop.number] else own, 0.0), length)
+    number, (start, end) = side.edges[stop.number][0], _stretch_mm(side, stop.number, pieces)
+    piece, own = pieces[number], wanted_mm - _before_mm(side, stop.number, pieces)
+    own = min(max(end - own if side.backward[stop.number] else start + own, start), end)
     notches = tuple(
         replace(notch, at_mm=unfolded_mm(piece, notch.edge, own)) if notch.id == stop.notch else notch
         for notch in piece.notches

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.fitting.nest_stack import NestStack, SeamStack, SideStack
-from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack
+from geometry.fitting.matching_moves import NOTCH
+from geometry.fitting.nest_stack import NestStack, SeamStack
+from geometry.fitting.piece_stack import Floats, PieceStack
+from geometry.fitting.sewn_parts import Covered, SewnParts
 from geometry.fitting.size_weights import PieceWeights, mean_weights
 from geometry.model.edge import EdgeRole
+from geometry.tolerance import STRAIGHT_MM
 
 MATCHED_MM = 0.5
 """Sides of a seam that match in every size match in a blend to this."""
@@ -31,10 +34,13 @@ class Outline:
     Attributes:
         ring: Its points, shape (points, 2).
         moved_mm: How far its corners and its cap were moved to match, the largest.
+        notches: The notches that slid along their edges because a seam over part of it ends there, each with its
+            sewn share of the edge, like those of the laid-up edge.
     """
 
     ring: Floats
     moved_mm: float
+    notches: tuple[tuple[str, float], ...]
 
 
 def blended_outlines(
@@ -43,22 +49,37 @@ def blended_outlines(
     """The outlines of all pieces, and the seams that still do not match, each with what is missing in mm."""
     rings = [blended_ring(piece, own) for piece, own in zip(stack.pieces, weights, strict=True)]
     wanted = np.array([_blended_ease_mm(seam, stack, weights) for seam in stack.seams])
+    sewn = SewnParts.of(stack, weights, rings)
     moves = [np.zeros(len(own.willing)) for own in stack.moves]
-    matched, missing = rings, np.zeros(0)
+    slid, matched, missing = np.zeros(len(sewn.ends)), rings, np.zeros(0)
     for _ in range(_ROUNDS):
         matched = [own.moved(ring, by) for own, ring, by in zip(stack.moves, rings, moves, strict=True)]
         measured = [own.lengths(ring) for own, ring in zip(stack.moves, matched, strict=True)]
-        missing = wanted - _ease(stack, [lengths for lengths, _ in measured])
+        covered = sewn.covered(slid)
+        missing = wanted - _ease(covered, [lengths for lengths, _ in measured])
         if not missing.size or np.abs(missing).max() <= _ENOUGH_MM:
             break
-        moves = _more(stack, moves, [slopes for _, slopes in measured], missing)
+        table = np.hstack([_table(stack, covered, [slopes for _, slopes in measured]), sewn.slides()])
+        *more, more_slid = _least(stack, table, missing)
+        moves, slid = [move + by for move, by in zip(moves, more, strict=True)], slid + more_slid
     farthest = [float(np.abs(move).max(initial=0.0)) for move in moves]
-    if max(farthest, default=0.0) > _FARTHEST_MM:
-        matched, farthest = rings, [0.0] * len(rings)
+    if max([*farthest, *np.abs(slid).tolist()], default=0.0) > _FARTHEST_MM:
+        matched, farthest, slid = rings, [0.0] * len(rings), np.zeros(len(sewn.ends))
         lengths = [own.lengths(ring)[0] for own, ring in zip(stack.moves, rings, strict=True)]
-        missing = wanted - _ease(stack, lengths)
+        missing = wanted - _ease(sewn.covered(slid), lengths)
     apart = tuple((seam, float(mm)) for seam, mm in zip(stack.seams, missing, strict=True) if abs(mm) > MATCHED_MM)
-    return tuple(Outline(ring, mm) for ring, mm in zip(matched, farthest, strict=True)), apart
+    return tuple(
+        Outline(ring, mm, _slid_notches(sewn, number, slid))
+        for number, (ring, mm) in enumerate(zip(matched, farthest, strict=True))
+    ), apart
+
+
+def _slid_notches(sewn: SewnParts, piece: int, slid: Floats) -> tuple[tuple[str, float], ...]:
+    return tuple(
+        (end[2], sewn.share(end, slid))
+        for end, by_mm in zip(sewn.ends, slid.tolist(), strict=True)
+        if end[0] == piece and abs(by_mm) > STRAIGHT_MM
+    )
 
 
 def blended_ring(piece: PieceStack, weights: PieceWeights) -> Floats:
@@ -92,19 +113,12 @@ def _slack(piece: PieceStack) -> Floats:
     return shares
 
 
-def edge_points(ring: Floats, edge: EdgeStack) -> Floats:
-    """The points of an edge out of a ring, both corners included."""
-    if edge.first + edge.count <= len(ring):
-        return ring[edge.first : edge.first + edge.count]
-    return np.concatenate([ring[edge.first :], ring[:1]])
-
-
-def _ease(stack: NestStack, lengths: list[Floats]) -> Floats:
-    return np.array([_side_mm(seam.first, lengths) - _side_mm(seam.second, lengths) for seam in stack.seams])
-
-
-def _side_mm(side: SideStack, lengths: list[Floats]) -> float:
-    return sum(float(lengths[piece][edge]) for piece, edge in side.edges)
+def _ease(covered: Covered, lengths: list[Floats]) -> Floats:
+    eases = (
+        [sum(float(part @ lengths[piece]) for piece, part in side) for side in (first, second)]
+        for first, second in covered
+    )
+    return np.array([first_mm - second_mm for first_mm, second_mm in eases])
 
 
 def _blended_ease_mm(seam: SeamStack, stack: NestStack, weights: tuple[PieceWeights, ...]) -> float:
@@ -112,14 +126,21 @@ def _blended_ease_mm(seam: SeamStack, stack: NestStack, weights: tuple[PieceWeig
     return float(mean_weights(seam.second, stack, weights) @ seam.ease_mm)
 
 
-def _more(stack: NestStack, moves: list[Floats], slopes: list[Floats], missing: Floats) -> list[Floats]:
-    """The movements after one more round: the smallest that bring every seam to its wanted ease."""
+def _table(stack: NestStack, covered: Covered, slopes: list[Floats]) -> Floats:
+    """What each movement by 1 mm adds to the ease of every seam; shape (seams, movements of all pieces)."""
     starts = np.cumsum([0, *(len(own.willing) for own in stack.moves)])
-    table = np.zeros((len(stack.seams), int(starts[-1])))
-    for row, seam in enumerate(stack.seams):
-        for side, sign in ((seam.first, 1.0), (seam.second, -1.0)):
-            for piece, edge in side.edges:
-                table[row, starts[piece] : starts[piece + 1]] += sign * slopes[piece][:, edge]
-    willing = np.concatenate([own.willing for own in stack.moves])
-    more = willing * np.linalg.lstsq(table * willing, missing, rcond=None)[0]
-    return [move + more[a:b] for move, a, b in zip(moves, starts[:-1], starts[1:], strict=True)]
+    table = np.zeros((len(covered), int(starts[-1])))
+    for row, sides in enumerate(covered):
+        for side, sign in zip(sides, (1.0, -1.0), strict=True):
+            for piece, part in side:
+                table[row, starts[piece] : starts[piece + 1]] += sign * (slopes[piece] @ part)
+    return table
+
+
+def _least(stack: NestStack, table: Floats, missing: Floats) -> list[Floats]:
+    """The smallest movements that bring every seam to its wanted ease: of each piece, and of the end notches."""
+    counts = [len(own.willing) for own in stack.moves]
+    slides = np.full(table.shape[1] - sum(counts), NOTCH)
+    willing = np.concatenate([*(own.willing for own in stack.moves), slides])
+    least = willing * np.linalg.lstsq(table * willing, missing, rcond=None)[0]
+    return np.split(least, np.cumsum(counts))

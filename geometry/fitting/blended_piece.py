@@ -9,9 +9,10 @@ import numpy as np
 
 from geometry.affine import Point, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.curves import polyline
-from geometry.fitting.blended_outline import Outline, edge_points
+from geometry.fitting.blended_outline import Outline
 from geometry.fitting.inside_stack import InsideStack
 from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack
+from geometry.fitting.sewn_parts import edge_points, notch_share
 from geometry.fitting.size_weights import PieceWeights
 from geometry.model.dart import Dart, DoubleDart
 from geometry.model.edge import Edge
@@ -27,7 +28,8 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
     """
     used = np.flatnonzero((weights.points > 0).any(axis=0) | (weights.steps > 0).any(axis=0))
     same: Piece = replace(stack.sizes[used[0]], size=size)
-    if outline.moved_mm <= STRAIGHT_MM and all(replace(stack.sizes[each], size=size) == same for each in used[1:]):
+    is_moved = outline.moved_mm > STRAIGHT_MM or outline.notches
+    if not is_moved and all(replace(stack.sizes[each], size=size) == same for each in used[1:]):
         return same
     table = _Table(stack, float(weights.points.mean(axis=0) @ stack.centre_mm))
     chains = [table.points(edge_points(outline.ring, edge)) for edge in stack.edges]
@@ -44,7 +46,7 @@ def blended_piece(stack: PieceStack, inside: InsideStack, weights: PieceWeights,
         darts=darts,
         grain=_grain(stack.piece, places, table),
         double_darts=tuple(_doubles(stack.piece, places)),
-        notches=tuple(_notches(stack, chains, weights)),
+        notches=tuple(_notches(stack, chains, weights, dict(outline.notches))),
         inner_lines=tuple(_lines(stack.piece, places)),
         marks=tuple(_marks(stack.piece, inside, places, darts)),
         labels=tuple(_labels(stack.piece, places)),
@@ -154,16 +156,14 @@ def _labels(piece: Piece, places: Places) -> Iterator[Label]:
             yield Label(old.text, places["label", number][0])
 
 
-def _notches(stack: PieceStack, chains: list[Floats], weights: PieceWeights) -> Iterator[Notch]:
-    """The notches that every size has, where the sizes that go into their edge have them."""
+def _notches(stack: PieceStack, chains: list[Floats], weights: PieceWeights, slid: dict[str, float]) -> Iterator[Notch]:
+    """The notches that every size has, where the sizes that go into their edge have them or where they slid to."""
     found = {}
     for edge, chain in zip(stack.edges, chains, strict=True):
-        mean = weights.points[edge.first : edge.first + edge.count - 1].mean(axis=0)
-        for name, shares in edge.notches:
-            old = stack.piece.notch(name)
-            share = stack.piece.sewn_station_mm(old.edge, old.at_mm) / stack.piece.sewn_length_mm(old.edge)
-            blended = share if name in edge.laid else float(mean @ shares)
-            found[name] = replace(old, at_mm=float(np.interp(blended, edge.share, polyline.stations_mm(chain))))
+        for name, _ in edge.notches:
+            share = slid.get(name, notch_share(name, stack, edge, weights))
+            at_mm = float(np.interp(share, edge.share, polyline.stations_mm(chain)))
+            found[name] = replace(stack.piece.notch(name), at_mm=at_mm)
     return (found[notch.id] for notch in stack.piece.notches if notch.id in found)
 
 

@@ -14,6 +14,9 @@ _UP, _OUT, _CAP = 1.0, 0.02, 8.0
 """How willingly corners move up or down and in or out, and a cap's top up or down: widths were chosen and are kept,
 heights of corners give way a little, the cap is what a fitter changes first. Own choice."""
 
+NOTCH = 8.0
+"""How willingly a notch slides at which a seam over part of an edge ends: it changes no shape. Own choice."""
+
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
 
@@ -25,13 +28,11 @@ class Moves:
         shift: What each movement by 1 mm does to the ring, shape (movements, points, 2).
         willing: How willingly each is made, 0 for not at all, shape (movements,).
         sewn: 1 for each step of the ring, 0 for steps across a dart's mouth, shape (points,).
-        starts: Number of the first point of each edge.
     """
 
     shift: Floats
     willing: Floats
     sewn: Floats
-    starts: tuple[int, ...]
 
     def moved(self, ring: Floats, by_mm: Floats) -> Floats:
         """The ring with every movement made by so much."""
@@ -39,14 +40,11 @@ class Moves:
         return result
 
     def lengths(self, ring: Floats) -> tuple[Floats, Floats]:
-        """Sewn length of every edge, and how it changes with each movement: shapes (edges,) and (movements, edges)."""
+        """Sewn length of every step of the ring, and how it changes with each movement: a column a step."""
         step = _steps(ring)
         size = np.hypot(step[:, 0], step[:, 1])
         heading = step * (self.sewn / np.where(size > 0, size, 1.0))[:, None]
-        pull = np.einsum("mni,ni->mn", _steps(self.shift), heading)
-        lengths: Floats = np.add.reduceat(size * self.sewn, self.starts)
-        slopes: Floats = np.add.reduceat(pull, self.starts, axis=1)
-        return lengths, slopes
+        return size * self.sewn, np.einsum("mni,ni->mn", _steps(self.shift), heading)
 
 
 def moves_of(piece: PieceStack) -> Moves:
@@ -71,7 +69,7 @@ def moves_of(piece: PieceStack) -> Moves:
             one, other = corners + number, corners + (number + 1) % corners
             shift[one] += shift[other]
             willing[other] = 0.0
-    return Moves(shift, willing, sewn, tuple(edge.first for edge in piece.edges))
+    return Moves(shift, willing, sewn)
 
 
 def _steps(ring: Floats) -> Floats:

@@ -15,7 +15,9 @@ from geometry.fitting.inside_stack import InsideStack, inside_stack
 from geometry.fitting.matching_moves import Moves, moves_of
 from geometry.fitting.piece_stack import EdgeStack, Floats, PieceStack, piece_stack
 from geometry.identity import Same
-from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam
+from geometry.model.pattern import EdgeRef, Nest, Pattern, Seam, SeamSide, Stretch
+from geometry.model.piece import Piece
+from geometry.tolerance import SAME_POINT_MM
 
 _KEPT = 4
 """How many nests are kept laid up: a project has one, a comparison two."""
@@ -26,10 +28,19 @@ Place = tuple[int, int]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SideStack:
-    """One side of a seam: its edges in the order walked, and whether each is walked backward."""
+    """One side of a seam.
+
+    Attributes:
+        edges: Its edges in the order walked.
+        backward: Whether each is walked backward.
+        stretches: How much of each is sewn.
+        spans: From where to where that is in the sample size, as sewn shares of the edge.
+    """
 
     edges: tuple[Place, ...]
     backward: tuple[bool, ...]
+    stretches: tuple[Stretch, ...]
+    spans: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +96,7 @@ class NestStack:
         pieces: Its pieces.
         insides: What is marked inside each of them.
         moves: What each of them may give way by so that its seams match.
-        seams: Its seams, those of a piece with itself left out, and those that sew an edge only in part: their
-            edges are blended by themselves, and where they start and stop goes along.
+        seams: Its seams, those of a piece with itself left out, and those that end at a notch which some size lacks.
         joined: Corners that are one place on the garment.
         partners: For edges sewn one to one, their side and the other side of each such seam.
     """
@@ -120,7 +130,9 @@ def _stacked(key: Same[Nest]) -> NestStack:
     sample = nest.sample if nest.sample_size in nest.sizes else nest.patterns[len(nest.patterns) // 2]
     pieces = tuple(piece_stack(piece, nest, sample) for piece in sample.pieces)
     seams = seams_of(sample)
-    across = (seam for seam in seams if set(seam.first) != set(seam.second) and not seam.is_partial)
+    across = (
+        seam for seam in seams if set(seam.first) != set(seam.second) and _ends_in_every_size(seam, sample, pieces)
+    )
     own = tuple(_seam_stack(seam, nest, sample, pieces) for seam in across)
     insides = tuple(inside_stack(piece) for piece in pieces)
     moves = tuple(moves_of(piece) for piece in pieces)
@@ -131,8 +143,33 @@ def _seam_stack(seam: Seam, nest: Nest, sample: Pattern, pieces: tuple[PieceStac
     walked = walk(sample, seam)
     one, other = seam.sides
     ease = np.array([side_mm(pattern, one) - side_mm(pattern, other) for pattern in nest.patterns])
-    first, second = (SideStack(tuple(_place(ref, sample) for ref in side.refs), side.backward) for side in seam.sides)
+    first, second = (_side_stack(side, sample) for side in seam.sides)
     return SeamStack(seam, first, second, ease, _stops(walked), tuple(_mates(walked, (first, second), pieces)))
+
+
+def _side_stack(side: SeamSide, sample: Pattern) -> SideStack:
+    spans = tuple(sewn_span(sample.piece(ref.piece), ref.edge, stretch) for ref, _, stretch in side.parts)
+    return SideStack(tuple(_place(ref, sample) for ref in side.refs), side.backward, side.stretches, spans)
+
+
+def sewn_span(piece: Piece, edge_id: str, stretch: Stretch) -> tuple[float, float]:
+    """From where to where an edge is sewn, as shares of its sewn length."""
+    if stretch.is_whole:
+        return 0.0, 1.0
+    sewn_mm = max(piece.sewn_length_mm(edge_id), SAME_POINT_MM)
+    start, end = (piece.sewn_station_mm(edge_id, at_mm) / sewn_mm for at_mm in stretch.bounds_mm(piece, edge_id))
+    return start, end
+
+
+def _ends_in_every_size(seam: Seam, sample: Pattern, pieces: tuple[PieceStack, ...]) -> bool:
+    """Whether every size has the notches at which a seam starts and stops."""
+    for side in seam.sides:
+        for ref, _, stretch in side.parts:
+            piece, edge = _place(ref, sample)
+            known = {"", *(name for name, _ in pieces[piece].edges[edge].notches)}
+            if not {stretch.start.notch, stretch.end.notch} <= known:
+                return False
+    return True
 
 
 def _mates(walked: Walk, sides: tuple[SideStack, SideStack], pieces: tuple[PieceStack, ...]) -> Iterator[Mates]:
@@ -153,15 +190,25 @@ def _mates(walked: Walk, sides: tuple[SideStack, SideStack], pieces: tuple[Piece
 
 def _stations_mm(stop: Stop, side: SideStack, pieces: tuple[PieceStack, ...]) -> Floats | None:
     """How far a stop is from the start of its side in each size; ``None`` for a notch that some size lacks."""
-    stacks = [pieces[piece].edges[edge] for piece, edge in side.edges]
-    before: Floats = sum((stack.sewn_mm for stack in stacks[: stop.number]), start=np.zeros_like(stacks[0].sewn_mm))
+    before: Floats = sum(
+        (_sewn_mm(side, number, pieces) for number in range(stop.number)), start=np.zeros(len(pieces[0].sizes))
+    )
     if not stop.notch:
         return before
-    share = dict(stacks[stop.number].notches).get(stop.notch)
+    piece, edge = (stack := pieces[side.edges[stop.number][0]]), stack.edges[side.edges[stop.number][1]]
+    share = dict(edge.notches).get(stop.notch)
     if share is None:
         return None
-    walked: Floats = 1.0 - share if side.backward[stop.number] else share
-    return before + stacks[stop.number].sewn_mm * walked
+    spans = np.array([sewn_span(size, edge.edge.id, side.stretches[stop.number]) for size in piece.sizes])
+    walked: Floats = spans[:, 1] - share if side.backward[stop.number] else share - spans[:, 0]
+    return before + edge.sewn_mm * walked
+
+
+def _sewn_mm(side: SideStack, number: int, pieces: tuple[PieceStack, ...]) -> Floats:
+    """How much of an edge of a side is sewn in each size."""
+    piece, edge = side.edges[number]
+    stack, stretch = pieces[piece], side.stretches[number]
+    return np.array([stretch.sewn_mm(size, stack.edges[edge].edge.id) for size in stack.sizes])
 
 
 def _place(ref: EdgeRef, sample: Pattern) -> Place:
@@ -186,9 +233,10 @@ def _joined(seams: tuple[SeamStack, ...], pieces: tuple[PieceStack, ...]) -> tup
     groups: list[set[Place]] = []
     for seam in seams:
         first, second = (_corners(side, pieces) for side in (seam.first, seam.second))
-        groups += [{first[0][0], second[0][0]}, {first[-1][1], second[-1][1]}]
+        meeting = [(first[0][0], second[0][0]), (first[-1][1], second[-1][1])]
         for side in (first, second):
-            groups += [{before[1], after[0]} for before, after in pairwise(side)]
+            meeting += [(before[1], after[0]) for before, after in pairwise(side)]
+        groups += [{one, other} for one, other in meeting if one is not None and other is not None]
     merged: list[set[Place]] = []
     for group in groups:
         apart = [other for other in merged if not other & group]
@@ -205,10 +253,11 @@ def _partners(seams: tuple[SeamStack, ...]) -> dict[Place, tuple[tuple[SideStack
     return found
 
 
-def _corners(side: SideStack, pieces: tuple[PieceStack, ...]) -> list[tuple[Place, Place]]:
-    """The corners at which each edge of a side is entered and left."""
-    found = []
-    for (piece, edge), backward in zip(side.edges, side.backward, strict=True):
-        ends = (piece, edge), (piece, (edge + 1) % len(pieces[piece].edges))
-        found.append(ends[::-1] if backward else ends)
+def _corners(side: SideStack, pieces: tuple[PieceStack, ...]) -> list[tuple[Place | None, Place | None]]:
+    """The corners at which each edge of a side is entered and left; ``None`` where it is sewn from or up to a place."""
+    found: list[tuple[Place | None, Place | None]] = []
+    for (piece, edge), backward, stretch in zip(side.edges, side.backward, side.stretches, strict=True):
+        start = (piece, edge) if stretch.start.at_corner(at_end=False) else None
+        end = (piece, (edge + 1) % len(pieces[piece].edges)) if stretch.end.at_corner(at_end=True) else None
+        found.append((end, start) if backward else (start, end))
     return found

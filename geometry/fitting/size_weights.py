@@ -71,9 +71,11 @@ def hat(position: float, sizes: int) -> Floats:
 def mean_weights(side: SideStack, stack: NestStack, weights: tuple[PieceWeights, ...]) -> Floats:
     """How much of each size is in one side of a seam, shape (sizes,)."""
     rows = []
-    for piece, number in side.edges:
+    for (piece, number), (low, high) in zip(side.edges, side.spans, strict=True):
         edge = stack.pieces[piece].edges[number]
-        rows.append(weights[piece].points[edge.first : edge.first + edge.count - 1])
+        own = weights[piece].points[edge.first : edge.first + edge.count - 1]
+        is_sewn = (edge.share[:-1] >= low) & (edge.share[:-1] <= high)
+        rows.append(own[is_sewn] if is_sewn.any() else own)
     mean: Floats = np.concatenate(rows).mean(axis=0)
     return mean
 
@@ -138,12 +140,15 @@ def _opens_at_bust(piece: PieceStack, edge: EdgeStack) -> bool:
 
 
 def _words_across(stack: NestStack, place: Place) -> dict[str, float]:
-    """Level notches of what an edge is sewn to, as shares of the edge."""
+    """Level notches of what an edge is sewn to, as shares of the edge; of what is sewn in part, those in that part."""
     found: dict[str, float] = {}
     for ours, theirs in stack.partners.get(place, ()):
         turned = ours.backward[0] != theirs.backward[0]
+        (low, high), (their_low, their_high) = ours.spans[0], theirs.spans[0]
         for word, share in stack.edge(theirs.edges[0]).words:
-            found[word] = 1.0 - share if turned else share
+            if their_low <= share <= their_high and their_low < their_high:
+                along = (share - their_low) / (their_high - their_low)
+                found[word] = low + (high - low) * (1.0 - along if turned else along)
     return found
 
 
@@ -187,10 +192,13 @@ def _own_shares(stack: NestStack, side: SideStack) -> list[tuple[Place, Floats]]
 
 def _walked(stack: NestStack, side: SideStack) -> list[tuple[tuple[Place, Floats], bool]]:
     sample = stack.nest.sizes.index(stack.sample.size)
-    lengths = [float(stack.edge(place).sewn_mm[sample]) for place in side.edges]
+    widths = [high - low for low, high in side.spans]
+    lengths = [
+        float(stack.edge(place).sewn_mm[sample]) * width for place, width in zip(side.edges, widths, strict=True)
+    ]
     total, before, found = sum(lengths), 0.0, []
-    for place, backward, length in zip(side.edges, side.backward, lengths, strict=True):
-        share = stack.edge(place).share
+    for place, backward, length, (low, high) in zip(side.edges, side.backward, lengths, side.spans, strict=True):
+        share = np.clip((stack.edge(place).share - low) / max(high - low, np.finfo(float).tiny), 0.0, 1.0)
         found.append(((place, (before + length * (1.0 - share if backward else share)) / total), backward))
         before += length
     return found

@@ -23,7 +23,7 @@ from geometry.fitting.levels import BodyLevel, CornerPull, EdgeTransition, SizeB
 from geometry.fitting.measures import Measure
 from geometry.model.edge import EdgeRole
 from geometry.model.marks import Notch
-from geometry.model.pattern import Nest, Pattern
+from geometry.model.pattern import EdgePlace, Nest, Pattern, Seam, Stretch
 from geometry.regions import is_simple
 from samples import draft_dress, draft_gored_skirt, draft_trousers
 from samples.draft_dress import draft_nest
@@ -298,3 +298,61 @@ def _straight_skirt(width: float, size: str) -> Pattern:
         notches=(Notch("hip", "side", 420.0, partner="hip"),),
     )
     return Pattern((skirt,), size=size)
+
+
+def walked_stretch(backward: bool, start: float | str, end: float | str) -> Stretch:
+    """The stretch of an edge from one place to another as it is walked: notches, or shares of its length."""
+    low, high = (EdgePlace(at) if isinstance(at, str) else EdgePlace(share=at) for at in (start, end))
+    if not backward:
+        return Stretch(low, high)
+    return Stretch(*(place if place.notch else EdgePlace(share=1.0 - place.share) for place in (high, low)))
+
+
+def open_between(seam: Seam, start: float | str, end: float | str) -> tuple[Seam, Seam]:
+    """A seam of one edge with another, sewn up to a place and on from a second one."""
+    found = []
+    for name, bounds in (("one", (0.0, start)), ("two", (end, 1.0))):
+        first, second = (walked_stretch(side.backward[0], *bounds) for side in seam.sides)
+        found.append(replace(seam, id=f"{seam.id}, {name}", first_stretches=(first,), second_stretches=(second,)))
+    return found[0], found[1]
+
+
+def nest_with(seams: tuple[Seam, ...]) -> Nest:
+    return replace(NEST, patterns=tuple(replace(pattern, seams=seams) for pattern in NEST.patterns))
+
+
+BODICE_SIDE, SKIRT_SIDE = (
+    next(seam for seam in SEAMS if seam.id.startswith(name)) for name in ("front bodice side", "front skirt side")
+)
+OTHERS = tuple(seam for seam in SEAMS if seam not in (BODICE_SIDE, SKIRT_SIDE))
+IN_PARTS = {
+    "two parts that end at the notches": nest_with(
+        (*OTHERS, *open_between(BODICE_SIDE, "bust", "bust"), *open_between(SKIRT_SIDE, "hip", "hip"))
+    ),
+    "an opening that no notch marks": nest_with((*OTHERS, BODICE_SIDE, *open_between(SKIRT_SIDE, 0.1, 0.3))),
+}
+
+
+@pytest.mark.parametrize("name", IN_PARTS)
+@given(choice=LEVELS)
+@settings(max_examples=30)
+def test_seams_over_part_of_an_edge_match_as_those_over_the_whole(name, choice) -> None:
+    nest = IN_PARTS[name]
+    blended = blend(nest, choice)
+    assert not [finding for finding in blended.findings if finding.code == "blend-seam"]
+    for seam in blended.pattern.seams:
+        if seam.is_partial:
+            eases = [walk(pattern, seam).ease_mm for pattern in nest.patterns]
+            assert min(eases) - 0.5 <= walk(blended.pattern, seam).ease_mm <= max(eases) + 0.5, seam.id
+
+
+def test_a_seam_that_ends_at_a_notch_which_a_size_lacks_is_left_to_its_edges() -> None:
+    nest = IN_PARTS["two parts that end at the notches"]
+    back = nest.patterns[0].piece("back skirt")
+    bare = replace(back, notches=tuple(notch for notch in back.notches if notch.id != "hip"))
+    patterns = (nest.patterns[0].with_piece(bare), *nest.patterns[1:])
+    choice = SizeBlend(1.0, 2.0, 2.0, 1.5, 2.0, 2.0)
+    without = tuple(seam for seam in nest.sample.seams if not seam.id.startswith(SKIRT_SIDE.id))
+    alone = tuple(replace(pattern, seams=without) for pattern in patterns)
+    kept, left = (blend(replace(nest, patterns=each), choice).pattern for each in (patterns, alone))
+    assert kept.pieces == left.pieces
