@@ -37,13 +37,19 @@ _LATER = {
 }
 _SEEN = {
     "Maren": (
-        FitNote("The waist sits a finger too low at the back.", "back bodice", 60.0, 60.0),
+        FitNote("The waist sits a finger too low at the back.", "back bodice", 60.0, 60.0, is_on_base=True),
         FitNote("The hem now clears the floor; she can climb the choir stand."),
         FitNote("Nothing pulls when she breathes in for a long phrase."),
     ),
     "Odile": (
-        FitNote("Folds point at the bust; the waist rides up in front.", "front bodice", 90.0, 160.0),
-        FitNote("The sleeve lets her hold the folder at last; a little loose below the elbow.", "sleeve", 10.0, 60.0),
+        FitNote("Folds point at the bust; the waist rides up in front.", "front bodice", 90.0, 160.0, is_on_base=True),
+        FitNote(
+            "The sleeve lets her hold the folder at last; a little loose below the elbow.",
+            "sleeve",
+            10.0,
+            60.0,
+            is_on_base=True,
+        ),
         FitNote("Good. This is the one to cut."),
     ),
 }

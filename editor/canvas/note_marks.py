@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, Qt
@@ -11,6 +12,7 @@ from PySide6.QtWidgets import QToolTip
 from editor.canvas.palette import Palette
 from editor.canvas.scene import Scene
 from editor.canvas.viewport import Viewport
+from editor.document.note_places import note_places
 from editor.session import Session
 from geometry.affine import Point, distance_mm
 
@@ -39,27 +41,30 @@ class NoteMarks(QObject):
 
     def words_at(self, at_px: Point) -> str:
         """What was noted at a pixel of the table, "" if nothing was."""
-        shown, view = self._session.round, self._table.viewport
-        for note in shown.notes if shown is not None and self.is_shown else ():
-            sheet = self._table.bench.sheets.scene.sheets.get(note.piece)
-            if sheet is not None and distance_mm(view.to_px(sheet.to_table((note.x, note.y))), at_px) <= _RADIUS_PX:
-                return note.text
+        for _, text, at in self._marks(self._table.bench.sheets.scene, self._table.viewport):
+            if distance_mm(at, at_px) <= _RADIUS_PX:
+                return text
         return ""
+
+    def _marks(self, scene: Scene, viewport: Viewport) -> Iterator[tuple[int, str, Point]]:
+        """Number, words and pixel of every mark."""
+        shown, base = self._session.round, self._session.base
+        if shown is None or base is None or not self.is_shown:
+            return
+        places = note_places(shown.notes, base, shown.records)
+        for number, (note, own) in enumerate(zip(shown.notes, places, strict=True), start=1):
+            for piece, at in own:
+                if piece in scene.sheets:
+                    yield number, note.text, viewport.to_px(scene.sheets[piece].to_table(at))
 
     def paint(self, painter: QPainter, scene: Scene, viewport: Viewport, palette: Palette, font: QFont) -> None:
         """Draw them where the sheets lie."""
-        shown = self._session.round
-        if shown is None or not self.is_shown:
-            return
         bold = QFont(font)
         bold.setBold(True)
         painter.setFont(bold)
-        for number, note in enumerate(shown.notes, start=1):
-            sheet = scene.sheets.get(note.piece)
-            if sheet is not None:
-                at = QPointF(*viewport.to_px(sheet.to_table((note.x, note.y))))
-                painter.setPen(QPen(QColor(palette.warning), 1.6))
-                painter.setBrush(QColor(palette.paper))
-                painter.drawEllipse(at, _RADIUS_PX, _RADIUS_PX)
-                box = QRectF(at.x() - _RADIUS_PX, at.y() - _RADIUS_PX, 2 * _RADIUS_PX, 2 * _RADIUS_PX)
-                painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(number))
+        for number, _, (x, y) in self._marks(scene, viewport):
+            painter.setPen(QPen(QColor(palette.warning), 1.6))
+            painter.setBrush(QColor(palette.paper))
+            painter.drawEllipse(QPointF(x, y), _RADIUS_PX, _RADIUS_PX)
+            box = QRectF(x - _RADIUS_PX, y - _RADIUS_PX, 2 * _RADIUS_PX, 2 * _RADIUS_PX)
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(number))

@@ -21,8 +21,10 @@ from editor.dialogs.photo_shelf import PhotoShelf
 from editor.dialogs.rows import Rows
 from editor.dialogs.sketch import Sketch
 from editor.dialogs.trouble_line import TroubleLine
+from editor.document.note_places import note_at, note_places
 from editor.document.project import FitNote
 from editor.document.rounds import day_in, with_changed_note, with_note, with_round
+from geometry.alterations.carried_places import Place
 from geometry.errors import PatternError
 
 _SEEN = 2
@@ -76,7 +78,7 @@ class NotesPage(QWidget):
             self.piece.addItems(names)
         if shown.id != self._shown:
             self._shown, self._place = shown.id, None
-            self.piece.setCurrentText(next((note.piece for note in shown.notes if note.piece), names[0]))
+            self.piece.setCurrentText(next((own[0][0] for own in self._places() if own), names[0]))
         self._filling = True
         self.table.fill([(str(n), note.piece or "the whole", note.text) for n, note in enumerate(shown.notes, 1)])
         for row in range(len(shown.notes)):
@@ -110,15 +112,20 @@ class NotesPage(QWidget):
         pattern, shown, name = self._session.pattern, self._session.round, self.piece.currentText()
         if pattern is None or shown is None or name not in [piece.name for piece in pattern.pieces]:
             return
-        places = [((note.x, note.y), str(n)) for n, note in enumerate(shown.notes, 1) if note.piece == name]
+        places = [(at, str(n)) for n, own in enumerate(self._places(), 1) for piece, at in own if piece == name]
         if self._place is not None:
             places.append((self._place, "?"))
         self.sketch.show_piece(pattern.piece(name), places)
 
+    def _places(self) -> tuple[tuple[Place, ...], ...]:
+        """Where each note lies on the pieces as they are now."""
+        shown, base = self._session.round, self._session.base
+        return note_places(shown.notes, base, shown.records) if shown and base else ()
+
     def _go_to(self, row: int) -> None:
-        notes = self._session.round.notes if self._session.round else ()
-        if 0 <= row < len(notes) and notes[row].piece:
-            self.piece.setCurrentText(notes[row].piece)
+        places = self._places()
+        if 0 <= row < len(places) and places[row]:
+            self.piece.setCurrentText(places[row][0][0])
 
     def _forget_place(self) -> None:
         self._place = None
@@ -134,9 +141,9 @@ class NotesPage(QWidget):
         text = self.text.text().strip()
         if project is None or wearer is None or shown is None or not text:
             return
-        note = FitNote(text)
-        if self._place is not None:
-            note = FitNote(text, self.piece.currentText(), round(self._place[0], 1), round(self._place[1], 1))
+        note, base = FitNote(text), self._session.base
+        if self._place is not None and base is not None:
+            note = note_at(text, (self.piece.currentText(), self._place), base, shown.records)
         self.text.clear()
         self._place = None
         self._session.state("Add note", with_note(project, wearer.id, shown.id, note))

@@ -52,12 +52,22 @@ class Measurement:
 
 @dataclass(frozen=True, slots=True)
 class FitNote:
-    """What was seen on a toile, and where on a piece; without a piece it is about the whole."""
+    """What was seen on a toile, and where on a piece; without a piece it is about the whole.
+
+    Attributes:
+        text: What was seen.
+        piece: Name of the piece, "" for the whole.
+        x: Where on it, in mm.
+        y: Where on it, in mm.
+        is_on_base: Whether the place is one of the piece before any step, from where every step takes it along like
+            whatever is marked on the cloth. If not, it stays where it was seen.
+    """
 
     text: str
     piece: str = ""
     x: float = 0.0
     y: float = 0.0
+    is_on_base: bool = False
 
 
 @dataclass(frozen=True, slots=True)

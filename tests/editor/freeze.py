@@ -61,7 +61,8 @@ def everything() -> Project:
     kinds = enumerate(STEP_KINDS.values(), 1)
     records = tuple(Record(str(n), fullest(kind), n % 2 == 0, "" if n % 3 else "as it was") for n, kind in kinds)
     project = with_photo(choir().with_records("2", "1", records), "2", "1", png(3, 2))
-    for note in (FitNote("too long"), FitNote("pulls here", "front skirt", 12.5, -3.0)):
+    pulls = FitNote("pulls here", "front skirt", 12.5, -3.0)
+    for note in (FitNote("too long"), pulls, replace(pulls, is_on_base=True)):
         project = with_note(project, "2", "1", note)
     measured = (
         Measurement("bust girth", 955.5, "2026-05-01", "Maren"),

@@ -14,11 +14,13 @@ from pytestqt.qtbot import QtBot
 from editor.dialogs.fitting import FittingDialog
 from editor.dialogs.measurements import MeasurementsPage
 from editor.dialogs.photo_view import PhotoView
+from editor.document.note_places import note_places
 from editor.document.project_file import load_project, save_project
 from editor.document.rounds import photo
 from editor.document.wearing import body_of_wearer, case_of
 from editor.panels.handbook import HandbookForm
 from editor.window import Window
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.fitting.advice import advise
 from geometry.fitting.body import Hand
 from geometry.fitting.levels import BodyLevel
@@ -223,14 +225,44 @@ def test_the_place_of_a_note_is_marked_on_the_table_and_tells_its_words(
 ) -> None:
     session, table = empty_window.session, empty_window.table
     (note,) = session.round.notes
-    sheet = table.bench.sheets.scene.sheets[note.piece]
-    x, y = table.viewport.to_px(sheet.to_table((note.x, note.y)))
+    (((piece, at),),) = note_places((note,), session.base, session.records)
+    x, y = table.viewport.to_px(table.bench.sheets.scene.sheets[piece].to_table(at))
     before = table.grab().toImage().pixel(round(x + 9), round(y))
     empty_window.furnishing.actions.by_id["note-marks"].trigger()
     assert table.grab().toImage().pixel(round(x + 9), round(y)) != before
     assert table.notes.words_at((x, y)) == ""
     empty_window.furnishing.actions.by_id["note-marks"].trigger()
     assert table.notes.words_at((x + 4, y)) == note.text
+
+
+def test_a_note_goes_along_with_what_is_altered_after_it(
+    fitting: FittingDialog, empty_window: Window, qtbot: QtBot
+) -> None:
+    session, table = empty_window.session, empty_window.table
+    page = fitting.page("Notes and photos")
+    fitting.turn_to("Notes and photos")
+    page.piece.setCurrentText("front skirt")
+    skirt = session.pattern.piece("front skirt")
+    low = float(skirt.edge("hem").points[:, 1].min())
+    page.sketch.clicked.emit(120.0, low + 20.0)
+    qtbot.keyClicks(page.text, "catches at the knee")
+    qtbot.keyClick(page.text, Qt.Key.Key_Return)
+    note = session.round.notes[-1]
+    assert note.is_on_base
+    hem = skirt.edge("hem").start
+
+    def shown_at() -> tuple[float, float]:
+        (*_, ((_, at),)) = note_places(session.round.notes, session.base, session.records)
+        return at
+
+    before = shown_at()
+    assert before == pytest.approx((120.0, low + 20.0), abs=0.1)
+    session.add_step(Alteration("A04", 50.0))
+    moved = session.pattern.piece("front skirt").edge("hem").start[1] - hem[1]
+    assert abs(moved) == pytest.approx(50.0, abs=0.1)
+    assert shown_at() == pytest.approx((before[0], before[1] + moved), abs=0.1)
+    sheet = table.bench.sheets.scene.sheets["front skirt"]
+    assert table.notes.words_at(table.viewport.to_px(sheet.to_table(shown_at()))) == "catches at the knee"
 
 
 def test_a_name_and_a_day_typed_on_the_page_are_the_toiles(
