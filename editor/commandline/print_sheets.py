@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -25,6 +25,7 @@ from editor.text import counted
 from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.replay import replay
 from geometry.errors import PatternError
+from geometry.findings import Finding, Level
 
 CAUTION: Final = "Print at 100 %, then measure the test square on page one before you cut any paper."
 
@@ -46,7 +47,7 @@ def configure(parser: argparse.ArgumentParser) -> None:
     _add_paper(parser)
     _add_pieces(parser)
     out("--no-alteration-lines", action="store_true", help="leave out where the round cut the pieces")
-    out("--sizes", nargs="+", default=[], metavar="NAME", help="further sizes to draw on the same pieces")
+    out("--sizes", nargs="+", default=[], metavar="NAME", help="further whole sizes to draw on the same pieces")
     out("--quick", action="store_true", help="take the first layout that will do, without looking for a better one")
     add_json(parser)
 
@@ -89,7 +90,7 @@ def run(options: argparse.Namespace) -> int:
         work, job, choices=_choices(options, work), sizes=options.sizes, alteration_lines=lines,
         go_on=None if options.quick else _always,
     )  # fmt: skip
-    findings = (*work.checked(), *sheets.findings)
+    findings = (*work.checked(), *sheets.findings, *_whole_sizes(work, options.sizes))
     if not misfits:
         _write(sheets, options.out)
     if options.json:
@@ -139,11 +140,23 @@ def sheets_of(
     wearer, name, date = source.wearer_name, source.round_name, source.round.date if source.round else ""
     cuts = JournalChalk().cuts(work.start, work.records) if alteration_lines else ()
     others = tuple(replay(source.nest.pattern(size), work.records).pattern for size in sizes)
-    subject = Subject(work.pattern, Ticket(wearer, name, date, source.unit), cuts, others)
+    ticket = Ticket(wearer, name, date, source.unit, blended=source.nest.is_blend(work.start))
+    subject = Subject(work.pattern, ticket, cuts, others)
     size = f"size {work.pattern.size}" if work.pattern.size else ""
     details = tuple(filter(None, (wearer, size, name, date)))
     named = replace(job, title=source.nest.name or source.path.stem, details=details)
     return plan(pictures_of(subject, choices or {}), named, go_on=go_on)
+
+
+def _whole_sizes(work: Work, sizes: Sequence[str]) -> Iterator[Finding]:
+    """That further sizes are whole ones of the pattern where the wearer's own is a blend of several."""
+    if sizes and work.source.nest.is_blend(work.start):
+        one, have, are = ("size", "has", "is a whole size") if len(sizes) == 1 else ("sizes", "have", "are whole sizes")
+        text = (
+            f"The pattern is a blend of sizes ({work.start.size}) for {work.source.wearer_name}; the further {one} "
+            f"{', '.join(sizes)} {are} of the drawing, altered in the same steps, and {have} none of that blend."
+        )
+        yield Finding("whole-sizes", Level.NOTE, text)
 
 
 def pages_words(sheets: SheetPlan) -> str:

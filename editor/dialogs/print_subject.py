@@ -18,7 +18,11 @@ def subject_of(session: Session, *, alteration_lines: bool = True, sizes: Sequen
     """The pattern shown with what is known of it, and with further sizes altered in the same way."""
     wearer, shown, project = session.wearer, session.round, session.project
     ticket = Ticket(
-        wearer.name if wearer else "", shown.name if shown else "", shown.date if shown else "", session.unit
+        wearer.name if wearer else "",
+        shown.name if shown else "",
+        shown.date if shown else "",
+        session.unit,
+        blended=project is not None and session.base is not None and project.base.nest.is_blend(session.base),
     )
     cuts = JournalChalk().cuts(session.base, session.records) if session.base and alteration_lines else ()
     others = tuple(replay(as_said(project, size), session.records).pattern for size in sizes) if project else ()

@@ -29,12 +29,14 @@ class Ticket:
         round: Which round of fitting.
         date: As it is to be printed.
         unit: For the allowances.
+        blended: Whether the pattern is blended of several sizes; further sizes drawn on it are whole ones.
     """
 
     wearer: str = ""
     round: str = ""
     date: str = ""
     unit: Unit = Unit.MM
+    blended: bool = False
 
 
 def quantity_words(piece: Piece) -> str:
@@ -62,7 +64,7 @@ def _amount(length_mm: float, unit: Unit) -> str:
 
 def word_block(piece: Piece, ticket: Ticket, sizes: Sequence[str]) -> WordBlock:
     """What is written on the piece, drawn in these sizes; facts that are not known are left out."""
-    facts = (wording.sizes([size for size in sizes if size]), ticket.wearer, ticket.round)
+    facts = (wording.sizes([size for size in sizes if size], blended=ticket.blended), ticket.wearer, ticket.round)
     small = (piece.material, ticket.date, allowance_words(piece, ticket.unit))
     rows = (
         WordRow(wording.capital(piece.name), _NAME_MM, bold=True),

@@ -179,8 +179,10 @@ def size(name: str) -> str:
     return f"size {name}"
 
 
-def sizes(names: Sequence[str]) -> str:
-    """Which sizes a piece is drawn in."""
+def sizes(names: Sequence[str], *, blended: bool = False) -> str:
+    """Which sizes a piece is drawn in; where the first is blended of several, the others are whole ones."""
+    if blended and len(names) > 1:
+        return f"blend of sizes {names[0]}, whole {'size' if len(names) == 2 else 'sizes'} {', '.join(names[1:])}"
     return f"sizes {', '.join(names)}" if len(names) > 1 else size(names[0]) if names else ""
 
 

@@ -211,3 +211,7 @@ class Nest:
     def sample(self) -> Pattern:
         """The pattern of the sample size."""
         return self.pattern(self.sample_size)
+
+    def is_blend(self, pattern: Pattern) -> bool:
+        """Whether a pattern made of this nest is none of its sizes, but blended between several."""
+        return pattern.size not in self.sizes

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -10,8 +11,11 @@ import pytest
 
 import samples
 from editor.cli import main
+from editor.document.project_file import save_project
 from editor.printing import packing
+from geometry.fitting.levels import SizeBlend
 from tests.editor.pdf_reading import page_text
+from tests.gui.choir import choir
 
 DRESS = str(Path(samples.__file__).parent / "dress.dxf")
 ODILE = str(Path(samples.__file__).parent / "odile.json")
@@ -81,6 +85,22 @@ def test_further_sizes_become_layers(capsys, tmp_path: Path) -> None:
     with pikepdf.open(path) as pdf:
         names = {str(layer.Name) for layer in pdf.Root.OCProperties.OCGs}
     assert {"Size 10", "Size 8", "Size 14"} <= names
+
+
+def test_further_sizes_beside_a_blend_are_said_to_be_whole_ones(capsys, tmp_path: Path) -> None:
+    """On the piece and on the terminal; beside a whole size there is nothing to say."""
+    project = choir()
+    wearer = replace(project.wearers[0], sizes=SizeBlend(0.0, 0.0, 1.0, 1.0, 0.0, 0.0))
+    saved, path = tmp_path / "x.dartwise", tmp_path / "x.pdf"
+    save_project(project.with_wearer(wearer), saved)
+    found = told(capsys, "print", saved, "--wearer", wearer.name, *ONE, "--sizes", "14", "--out", path)
+    (note,) = [finding["text"] for finding in found["findings"] if finding["code"] == "whole-sizes"]
+    assert "blend of sizes (12-14)" in note
+    assert "size 14 is a whole size" in note
+    pages = "".join(page_text(path, number) for number in range(found["pages"]))
+    assert "blend of sizes 12-14, whole size 14" in " ".join(pages.split())
+    found = told(capsys, "print", DRESS, *ONE, "--sizes", "8", "--out", path)
+    assert not [finding for finding in found["findings"] if finding["code"] == "whole-sizes"]
 
 
 def test_a_drawing_per_page_is_written_for_an_svg(capsys, tmp_path: Path) -> None:
