@@ -223,3 +223,25 @@ class Tool(Protocol):
 
     def cancel(self) -> Reply | None:
         """Drop whatever was begun; the reply may put something back."""
+
+
+class ToolWithoutAmount:
+    """What tools have in common in which no amount is typed and whatever is begun would be lost."""
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether something is begun; nothing is, unless a tool says so."""
+        return False
+
+    @property
+    def holds_change(self) -> bool:
+        """The same."""
+        return self.is_busy
+
+    @property
+    def amount_mm(self) -> float | None:
+        """There is no amount to type."""
+        return None
+
+    def set_amount(self, amount_mm: float, scene: Scene) -> None:
+        """Nothing takes an amount here."""

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene
-from editor.tools.base import Adjust, Preview, Readout, Reply, Spot, SpotKind, Taken
+from editor.tools.base import Adjust, Preview, Readout, Reply, Spot, SpotKind, Taken, ToolWithoutAmount
 from editor.tools.snapping import REACH_PX, snapped
 from geometry.affine import Point, distance_mm
 from geometry.alterations.anchors import Anchor, On, free
@@ -35,7 +35,7 @@ class _Held:
     words: str = ""
 
 
-class LandmarkTool:
+class LandmarkTool(ToolWithoutAmount):
     """One landmark is picked; dragging or the arrow keys mark it elsewhere."""
 
     name: ClassVar[str] = "landmark"
@@ -52,22 +52,9 @@ class LandmarkTool:
         return self._held is not None and self._held.at is not None
 
     @property
-    def holds_change(self) -> bool:
-        """The same."""
-        return self.is_busy
-
-    @property
     def letters(self) -> str:
         """N and P."""
         return "np"
-
-    @property
-    def amount_mm(self) -> float | None:
-        """There is no amount to type."""
-        return None
-
-    def set_amount(self, amount_mm: float, scene: Scene) -> None:
-        """Nothing takes an amount here."""
 
     def pick(self, piece: str, name: str) -> None:
         """Pick a landmark of a piece."""

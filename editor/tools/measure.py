@@ -10,7 +10,7 @@ import numpy as np
 from editor.canvas.hits import sheet_at
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
-from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Reply, Spot, SpotKind, Taken
+from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Reply, Spot, SpotKind, Taken, ToolWithoutAmount
 from editor.tools.readings import both_units
 from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped, targets
 from geometry.affine import Point, Points, distance_mm, frozen_points, midpoint
@@ -29,7 +29,7 @@ class _Place:
     at: Point
 
 
-class MeasureTool:
+class MeasureTool(ToolWithoutAmount):
     """Two places, by clicking twice or dragging; the tape stays until the next press."""
 
     name: ClassVar[str] = "measure"
@@ -47,22 +47,9 @@ class MeasureTool:
         return self._start is not None
 
     @property
-    def holds_change(self) -> bool:
-        """The same."""
-        return self.is_busy
-
-    @property
     def letters(self) -> str:
         """N and P."""
         return "np"
-
-    @property
-    def amount_mm(self) -> float | None:
-        """There is no amount to type."""
-        return None
-
-    def set_amount(self, amount_mm: float, scene: Scene) -> None:
-        """Nothing takes an amount here."""
 
     def preview(self, scene: Scene) -> Preview:
         """The tape, the stretch of edge beside it and both lengths."""

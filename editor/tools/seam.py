@@ -10,7 +10,20 @@ import numpy as np
 from editor.canvas.hits import sheet_at
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene
-from editor.tools.base import Chalk, ChalkKind, Pick, Preview, Readout, Reply, Sew, Spot, SpotKind, Tag, Taken
+from editor.tools.base import (
+    Chalk,
+    ChalkKind,
+    Pick,
+    Preview,
+    Readout,
+    Reply,
+    Sew,
+    Spot,
+    SpotKind,
+    Tag,
+    Taken,
+    ToolWithoutAmount,
+)
 from editor.tools.readings import both_units
 from editor.tools.things import EDGE_REACH_PX
 from geometry.affine import Point, distance_mm, frozen_points
@@ -66,7 +79,7 @@ class _Drawn:
     seam: Seam
 
 
-class SeamTool:
+class SeamTool(ToolWithoutAmount):
     """Nothing named, one side named, a seam just stated, or one whose end is being drawn along its edge."""
 
     name: ClassVar[str] = "seam"
@@ -83,22 +96,9 @@ class SeamTool:
         return isinstance(self._state, _First | _Drawn)
 
     @property
-    def holds_change(self) -> bool:
-        """The same."""
-        return self.is_busy
-
-    @property
     def letters(self) -> str:
         """R, once a seam was stated."""
         return "r" if isinstance(self._state, _Sewn) else ""
-
-    @property
-    def amount_mm(self) -> float | None:
-        """There is no amount to type."""
-        return None
-
-    def set_amount(self, amount_mm: float, scene: Scene) -> None:
-        """Nothing takes an amount here."""
 
     def preview(self, scene: Scene) -> Preview:
         """Every seam in its chalk with its number, the side named so far, and what is under the pointer."""

@@ -8,7 +8,7 @@ from typing import ClassVar
 from editor.canvas.hits import cut_at, sheet_at
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
-from editor.tools.base import Adjust, Lay, Pick, Preview, Readout, Reopen, Reply, Spot, SpotKind
+from editor.tools.base import Adjust, Lay, Pick, Preview, Readout, Reopen, Reply, Spot, SpotKind, ToolWithoutAmount
 from editor.tools.handles import Handle, Pull, handles
 from editor.tools.rounding import rounded_mm
 from editor.tools.things import EDGE_REACH_PX, NOTHING, Thing, thing_at, thing_words
@@ -47,7 +47,7 @@ class _Pulled:
     pull: Pull = (0.0, 0.0)
 
 
-class SelectTool:
+class SelectTool(ToolWithoutAmount):
     """A click picks, a drag moves the sheet on the table or pulls a handle."""
 
     name: ClassVar[str] = "select"
@@ -63,22 +63,9 @@ class SelectTool:
         return self._pulled is not None or (self._held is not None and self._held.moved)
 
     @property
-    def holds_change(self) -> bool:
-        """The same."""
-        return self.is_busy
-
-    @property
     def letters(self) -> str:
         """None."""
         return ""
-
-    @property
-    def amount_mm(self) -> float | None:
-        """There is no amount to type."""
-        return None
-
-    def set_amount(self, amount_mm: float, scene: Scene) -> None:
-        """Nothing takes an amount here."""
 
     def preview(self, scene: Scene) -> Preview:
         """The handles of what is picked out, or what a handle does; the name of what is under the pointer."""

@@ -9,7 +9,7 @@ import numpy as np
 
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
-from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Reply, Spot, SpotKind, Tag, Taken
+from editor.tools.base import Chalk, ChalkKind, Preview, Readout, Reply, Spot, SpotKind, Tag, Taken, ToolWithoutAmount
 from editor.tools.readings import both_units
 from geometry.affine import Points, frozen_points
 from geometry.checks.laying import Laid, contact, lay
@@ -43,8 +43,8 @@ class Stand:
     swapped: bool = False
 
 
-class WalkTool:
-    """Keeps how far which seam is walked; the panel beside it may change that too."""
+class WalkTool(ToolWithoutAmount):
+    """Keeps how far which seam is walked; the panel beside it may change that too. Nothing in it could be lost."""
 
     name: ClassVar[str] = "walk"
 
@@ -52,27 +52,9 @@ class WalkTool:
         self.stand = Stand()
 
     @property
-    def is_busy(self) -> bool:
-        """Walking changes nothing that could be lost."""
-        return False
-
-    @property
-    def holds_change(self) -> bool:
-        """The same."""
-        return False
-
-    @property
     def letters(self) -> str:
         """N, P, E and X."""
         return "npex" if self.stand.seam else ""
-
-    @property
-    def amount_mm(self) -> float | None:
-        """There is no amount to type."""
-        return None
-
-    def set_amount(self, amount_mm: float, scene: Scene) -> None:
-        """Nothing takes an amount here."""
 
     def walked(self, scene: Scene) -> Walk | None:
         """The seam walked from end to end, ``None`` where there is none."""

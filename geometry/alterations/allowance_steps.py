@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from geometry.alterations.edge_ends import End
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.errors import StepError
 from geometry.model.edge import CornerCut
 from geometry.model.pattern import Pattern
 
 
 @dataclass(frozen=True, slots=True)
-class SetAllowance:
+class SetAllowance(OnOnePiece, WithAmount):
     """Give an edge another allowance; the stitching line stays, the cutting line follows.
 
     Attributes:
@@ -27,15 +27,6 @@ class SetAllowance:
     piece: str
     edge: str
     amount_mm: float
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the edge."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> SetAllowance:
-        """The same edge with another width."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with that width; the very same if the edge has it."""
@@ -57,7 +48,7 @@ class SetAllowance:
 
 
 @dataclass(frozen=True, slots=True)
-class CutCorner:
+class CutCorner(OnOnePiece, WithoutAmount):
     """Say how an edge's allowance is cut at one of its ends: mitred, squared, or mirrored for a turned-up hem.
 
     Attributes:
@@ -73,20 +64,6 @@ class CutCorner:
     edge: str
     at: End
     shape: CornerCut
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the edge."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> CutCorner:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the allowance cut that way; the very same if it is."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import ClassVar
 
 import numpy as np
@@ -12,7 +12,7 @@ from geometry.affine import Affine, Point, Points, angle_between, as_point, dist
 from geometry.alterations.edge_ends import End, away_from, free_mm, neighbour, with_end_at, with_start_drawn
 from geometry.alterations.edge_steps import old_edges
 from geometry.alterations.folded_edge import inverse
-from geometry.alterations.step import Outcome, edge_changes
+from geometry.alterations.step import Outcome, WithAmount, edge_changes
 from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.curves import polyline
 from geometry.curves.crossing import crossings
@@ -35,7 +35,7 @@ _RUN_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class JoinCorner:
+class JoinCorner(WithAmount):
     """Lay two pieces together along their seam and draw the edge that crosses it in one smooth line.
 
     The angles the two edges make with the seam add up to 180 degrees afterwards. Both seam edges become shorter or
@@ -68,10 +68,6 @@ class JoinCorner:
     def piece_names(self) -> tuple[str, ...]:
         """The pieces that meet at the corner."""
         return (self.piece,) if self.piece == self.other_piece else (self.piece, self.other_piece)
-
-    def with_amount_mm(self, amount_mm: float) -> JoinCorner:
-        """The same corner with another reach."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the corner straight through; the very same if it is, or if the reach is nothing."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from geometry.affine import Point, distance_mm, frozen_points, midpoint, unit_vector
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import MissingPartError, StepError
 from geometry.model.marks import Grain, Label, Mark, MarkKind
@@ -30,7 +30,7 @@ _ON_FOLD = re.compile(r"\s*,?\s*on\s+(?:the\s+|a\s+)?fold\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
-class DrawGrain:
+class DrawGrain(OnOnePiece, WithoutAmount):
     """Draw the grain line along an edge, or at an angle to it; through the middle of the old one and as long as that.
 
     Attributes:
@@ -45,20 +45,6 @@ class DrawGrain:
     edge: str
     turn_deg: float = 0.0
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount in millimetres."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> DrawGrain:
-        """The step itself: it has no amount in millimetres."""
-        return self
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the grain line drawn; the very same if it lies so."""
         piece = pattern.piece(self.piece)
@@ -72,7 +58,7 @@ class DrawGrain:
 
 
 @dataclass(frozen=True, slots=True)
-class SetQuantity:
+class SetQuantity(OnOnePiece, WithoutAmount):
     """Say how many are cut of a piece; words to the cutter on it are put right.
 
     Attributes:
@@ -84,20 +70,6 @@ class SetQuantity:
 
     piece: str
     quantity: int
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount in millimetres."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> SetQuantity:
-        """The step itself: it has no amount in millimetres."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the number and the words; the very same if they are so."""
@@ -115,7 +87,7 @@ class SetQuantity:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceHole:
+class PlaceHole(OnOnePiece, WithAmount):
     """Put the drill hole of a dart on the middle of the dart, so far inside its tip.
 
     Attributes:
@@ -131,15 +103,6 @@ class PlaceHole:
     hole: str
     dart: str
     amount_mm: float = HOLE_INSIDE_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> PlaceHole:
-        """The same hole so far inside the tip."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the hole in its dart; the very same if it is there."""

@@ -9,7 +9,7 @@ from typing import ClassVar
 from geometry.affine import distance_mm, frozen_points, midpoint
 from geometry.alterations.mouths import room_around, unused_id, with_dart, without_dart
 from geometry.alterations.redrawn_edges import with_edge
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.curves.smooth import blended_as_long
 from geometry.errors import StepError
@@ -29,7 +29,7 @@ class Release(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class ReleaseDart:
+class ReleaseDart(OnOnePiece, WithAmount):
     """Let a dart out.
 
     Eased and gathered edges keep all the cloth of the dart: they are blended over the old mouth, as long as they
@@ -50,15 +50,6 @@ class ReleaseDart:
     dart: str
     into: Release
     amount_mm: float = 30.0
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> ReleaseDart:
-        """The same release over another length."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart let out and its edge marked."""

@@ -12,7 +12,7 @@ from geometry.alterations.cutting_marks import holed
 from geometry.alterations.dart_transfer import DartTransfer, unused_dart_id
 from geometry.alterations.mouths import around_mouth, room_around
 from geometry.alterations.redrawn_edges import with_edge
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.dart import Dart
@@ -22,7 +22,7 @@ from geometry.tolerance import ON_EDGE_MM, SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class SplitDart:
+class SplitDart(OnOnePiece, WithAmount):
     """Make two darts of one, beside each other on the same edge, which is sewn as long as before.
 
     A dart that aims at a body point gives part of its angle to the new one, and both aim at that point: the angles
@@ -44,15 +44,6 @@ class SplitDart:
     amount_mm: float
     share: float = 0.5
     new_dart: str = ""
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> SplitDart:
-        """The same split with the two further apart or nearer."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with two darts in place of the one; with no cloth between them they stay one."""
@@ -78,7 +69,7 @@ class SplitDart:
 
 
 @dataclass(frozen=True, slots=True)
-class MergeDarts:
+class MergeDarts(OnOnePiece, WithoutAmount):
     """Make one dart of two: the first is closed and the second takes in as much more.
 
     Darts that aim at the same body point add their angles, wherever they open. Darts of one edge that aim at no
@@ -95,20 +86,6 @@ class MergeDarts:
     piece: str
     dart: str
     into: str
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the darts."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> MergeDarts:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with one dart in place of the two."""

@@ -18,7 +18,7 @@ from geometry.alterations.mouths import (
     with_dart,
     with_mouth,
 )
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.dart import Dart, Pressed
@@ -29,7 +29,7 @@ from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class MakeDart:
+class MakeDart(OnOnePiece, WithAmount):
     """Draw a dart into an edge, its legs equally long.
 
     Attributes:
@@ -52,15 +52,6 @@ class MakeDart:
     dart: str = ""
     aims: bool = False
     stand_off_mm: float = DEFAULT_STAND_OFF_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece the dart is drawn into."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MakeDart:
-        """The same dart taking in another amount."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart drawn; a dart that takes in nothing is not drawn."""
@@ -85,7 +76,7 @@ class MakeDart:
 
 
 @dataclass(frozen=True, slots=True)
-class MoveDart:
+class MoveDart(OnOnePiece, WithAmount):
     """Slide a dart along its edge, which is sewn as long as before.
 
     A dart that aims at a body point keeps pointing at it with its stand-off; any other tip moves with its mouth. An
@@ -103,15 +94,6 @@ class MoveDart:
     dart: str
     amount_mm: float
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MoveDart:
-        """The same move by another distance."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart slid."""
         piece = pattern.piece(self.piece)
@@ -119,7 +101,7 @@ class MoveDart:
 
 
 @dataclass(frozen=True, slots=True)
-class WidenDart:
+class WidenDart(OnOnePiece, WithAmount):
     """Let a dart take in more, or less with a negative amount; its tip stays, the edge is sewn shorter by the amount.
 
     Attributes:
@@ -133,15 +115,6 @@ class WidenDart:
     piece: str
     dart: str
     amount_mm: float
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> WidenDart:
-        """The same change by another amount."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart widened."""
@@ -166,7 +139,7 @@ class WidenDart:
 
 
 @dataclass(frozen=True, slots=True)
-class LengthenDart:
+class LengthenDart(OnOnePiece, WithAmount):
     """Move a dart's tip along the dart: longer with a positive amount, shorter with a negative one.
 
     Attributes:
@@ -180,15 +153,6 @@ class LengthenDart:
     piece: str
     dart: str
     amount_mm: float
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> LengthenDart:
-        """The same change by another length."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart's legs redrawn from its unchanged mouth."""
@@ -208,7 +172,7 @@ class LengthenDart:
 
 
 @dataclass(frozen=True, slots=True)
-class AimDart:
+class AimDart(OnOnePiece, WithAmount):
     """Point a dart at a body point and let it stop short of it: legs equal, edge sewn as long as before.
 
     Attributes:
@@ -225,15 +189,6 @@ class AimDart:
     aim: Anchor
     amount_mm: float = DEFAULT_STAND_OFF_MM
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> AimDart:
-        """The same aim with another stand-off."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart's legs redrawn; the very same if it points there already."""
         piece = pattern.piece(self.piece)
@@ -248,7 +203,7 @@ class AimDart:
 
 
 @dataclass(frozen=True, slots=True)
-class PressDart:
+class PressDart(OnOnePiece, WithoutAmount):
     """Say which way a dart is pressed; its cap on the cutting line follows.
 
     Attributes:
@@ -262,20 +217,6 @@ class PressDart:
     piece: str
     dart: str
     pressed: Pressed
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> PressDart:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart pressed that way."""

@@ -10,7 +10,7 @@ from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Joint, Rejoined, rejoined
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves import polyline
 from geometry.errors import StepError
@@ -24,7 +24,7 @@ DEFAULT_STAND_OFF_MM = 25.4
 
 
 @dataclass(frozen=True, slots=True)
-class DartTransfer:
+class DartTransfer(OnOnePiece):
     """Close a dart, wholly or in part, and open the same angle along a new line to its apex.
 
     Attributes:
@@ -45,11 +45,6 @@ class DartTransfer:
     share: float = 1.0
     new_dart: str = ""
     reach_mm: float = DEFAULT_REACH_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
 
     @property
     def amount_mm(self) -> float:

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from geometry.alterations.mouths import around_mouth, settled, with_mouth
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithoutAmount, piece_outcome
 from geometry.model.pattern import Pattern
 from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class TrueDart:
+class TrueDart(OnOnePiece, WithoutAmount):
     """Draw a dart with legs equally long: its tip stays, the edge is turned a little on both sides of its mouth.
 
     Attributes:
@@ -24,20 +24,6 @@ class TrueDart:
 
     piece: str
     dart: str
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> TrueDart:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart's legs equal and its edge sewn as long as before; the very same if they are."""

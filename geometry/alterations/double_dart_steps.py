@@ -9,7 +9,7 @@ from typing import ClassVar
 from geometry.affine import Affine, Point, distance_mm, frozen_points, midpoint
 from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.mouths import unused_id
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import MissingPartError, StepError
 from geometry.model.dart import DoubleDart
@@ -19,7 +19,7 @@ from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class MakeDoubleDart:
+class MakeDoubleDart(OnOnePiece, WithAmount):
     """Draw a dart with two tips inside a piece, widest half-way between them.
 
     Attributes:
@@ -37,15 +37,6 @@ class MakeDoubleDart:
     end: Anchor
     amount_mm: float
     dart: str = ""
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece the dart is drawn into."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MakeDoubleDart:
-        """The same dart with another width."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart drawn; one without width is not drawn."""
@@ -66,7 +57,7 @@ class MakeDoubleDart:
 
 
 @dataclass(frozen=True, slots=True)
-class MoveDoubleDart:
+class MoveDoubleDart(OnOnePiece):
     """Move a dart with two tips as it is.
 
     Attributes:
@@ -82,11 +73,6 @@ class MoveDoubleDart:
     dart: str
     dx_mm: float = 0.0
     dy_mm: float = 0.0
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
 
     @property
     def amount_mm(self) -> float:
@@ -112,7 +98,7 @@ class MoveDoubleDart:
 
 
 @dataclass(frozen=True, slots=True)
-class WidenDoubleDart:
+class WidenDoubleDart(OnOnePiece, WithAmount):
     """Let a dart with two tips take in more, or less with a negative amount, half of it on either side.
 
     Attributes:
@@ -126,15 +112,6 @@ class WidenDoubleDart:
     piece: str
     dart: str
     amount_mm: float
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the dart."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> WidenDoubleDart:
-        """The same change by another amount."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart widened."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
@@ -13,7 +13,7 @@ from geometry.alterations.anchors import Anchor
 from geometry.alterations.edge_ends import End, away_from, free_mm, neighbour, with_start_drawn
 from geometry.alterations.folded_edge import fold, with_folded_part
 from geometry.alterations.mouths import station_on
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, with_chains, with_straight_edge
 from geometry.curves import polyline
 from geometry.curves.smooth import bridged
@@ -32,7 +32,7 @@ _LEAST_SQUARE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class StraightenEdge:
+class StraightenEdge(OnOnePiece, WithoutAmount):
     """Draw an edge straight between two places, with the darts between them folded shut.
 
     Attributes:
@@ -48,20 +48,6 @@ class StraightenEdge:
     edge: str
     start: Anchor
     end: Anchor
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the edge."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> StraightenEdge:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the edge straight there; the very same if it is."""
@@ -79,7 +65,7 @@ class StraightenEdge:
 
 
 @dataclass(frozen=True, slots=True)
-class BlendEdge:
+class BlendEdge(OnOnePiece, WithAmount):
     """Smooth an edge round a place, with the darts near it folded shut.
 
     Attributes:
@@ -96,15 +82,6 @@ class BlendEdge:
     at: Anchor
     amount_mm: float = DEFAULT_REACH_MM
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the edge."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> BlendEdge:
-        """The same blend with another reach."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the edge smooth there; the very same if it is straight there or the reach is nothing."""
         piece = pattern.piece(self.piece)
@@ -120,7 +97,7 @@ class BlendEdge:
 
 
 @dataclass(frozen=True, slots=True)
-class SquareCorner:
+class SquareCorner(OnOnePiece, WithAmount):
     """Let an edge leave the fold or centre line at a right angle, so that no peak or hollow shows when it is opened.
 
     Attributes:
@@ -138,15 +115,6 @@ class SquareCorner:
     at: End
     amount_mm: float = SQUARE_MM
     reach_mm: float = DEFAULT_REACH_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the corner."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> SquareCorner:
-        """The same corner, square for another length."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the corner square; the very same if it is or the amount is nothing."""
@@ -166,7 +134,7 @@ class Hold(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class StraightenCentre:
+class StraightenCentre(OnOnePiece, WithoutAmount):
     """Draw a centre front or back straight, and say how much width that moved.
 
     Attributes:
@@ -181,20 +149,6 @@ class StraightenCentre:
     piece: str
     edge: str
     hold: Hold = Hold.ENDS
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the centre line."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> StraightenCentre:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the line straight, and findings with the width moved; the very same if it is straight."""

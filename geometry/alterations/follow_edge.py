@@ -27,7 +27,7 @@ from geometry.alterations.sewn_side import (
     shares_of,
     stays_at_end,
 )
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, piece_outcome
 from geometry.checks.pairing import seams_of
 from geometry.checks.walking import StopKind, side_mm, walk
 from geometry.curves import polyline
@@ -50,7 +50,7 @@ class Carry(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class FollowEdge:
+class FollowEdge(OnOnePiece):
     """Let an edge follow what it is sewn to: take on its shape, or only its length.
 
     The piece keeps its depth: what lies behind the edge goes along with the place on the edge nearest to it. The end
@@ -74,11 +74,6 @@ class FollowEdge:
     other_edge: str
     in_shape: bool = True
     amount_mm: float = 0.0
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece that follows."""
-        return (self.piece,)
 
     def with_amount_mm(self, amount_mm: float) -> FollowEdge:
         """The same with another overlap; the step itself where it takes on the shape, and with it the length."""

@@ -8,7 +8,7 @@ from typing import ClassVar
 from geometry.affine import Affine, as_point
 from geometry.alterations.edge_steps import old_edges
 from geometry.alterations.sewn_side import turn_rad
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithoutAmount, piece_outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.edge import Edge, EdgeRole
@@ -19,7 +19,7 @@ _HOLDS = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
 
 @dataclass(frozen=True, slots=True)
-class FollowPiece:
+class FollowPiece(OnOnePiece, WithoutAmount):
     """Give a lining the stitching line, darts and notches of the piece it lines, laid where the lining lies.
 
     Both must have edges of the same names. The lining keeps its name, cloth, quantity, grain, words and allowances;
@@ -34,20 +34,6 @@ class FollowPiece:
 
     piece: str
     other_piece: str
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The lining."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """There is no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> FollowPiece:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the lining cut like its piece; the very same if it is."""

@@ -13,7 +13,7 @@ from geometry.alterations.frame import Frame
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
@@ -23,7 +23,7 @@ from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class FullBust:
+class FullBust(OnOnePiece, WithAmount):
     """Spread a half front at the bust point; the armhole stays joined, the side dart opens, the front lengthens.
 
     The part above the side dart turns about the armhole until the bust point has moved ``amount_mm`` away from the
@@ -51,15 +51,6 @@ class FullBust:
     waist: Anchor
     centre: Anchor
     reach_mm: float = DEFAULT_REACH_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The half front."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> FullBust:
-        """The same alteration by another spread."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the half front spread and trued."""

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, resolve
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithoutAmount, piece_outcome
 from geometry.errors import StepError
 from geometry.model.marks import Mark, MarkKind
 from geometry.model.pattern import Pattern
@@ -16,7 +16,7 @@ from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceLandmark:
+class PlaceLandmark(OnOnePiece, WithoutAmount):
     """Mark a body point or level on a piece, or move its mark.
 
     Attributes:
@@ -30,20 +30,6 @@ class PlaceLandmark:
     piece: str
     landmark: str
     at: Anchor
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece that is marked."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> PlaceLandmark:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the landmark where it is said; the very same if it is there already."""

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.mouths import open_station_mm, spot, station_on, unused_id
-from geometry.alterations.step import Outcome, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, WithoutAmount, piece_outcome
 from geometry.errors import StepError
 from geometry.model.marks import Notch, NotchKind
 from geometry.model.pattern import Pattern
@@ -16,7 +16,7 @@ from geometry.tolerance import SAME_POINT_MM
 
 
 @dataclass(frozen=True, slots=True)
-class MoveNotch:
+class MoveNotch(OnOnePiece, WithAmount):
     """Move a notch along its edge.
 
     Attributes:
@@ -33,15 +33,6 @@ class MoveNotch:
     amount_mm: float = 0.0
     to: Anchor | None = None
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the notch."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MoveNotch:
-        """The same move by another distance."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the notch moved."""
         piece = pattern.piece(self.piece)
@@ -53,7 +44,7 @@ class MoveNotch:
 
 
 @dataclass(frozen=True, slots=True)
-class AddNotch:
+class AddNotch(OnOnePiece, WithAmount):
     """Mark a place on an edge with a notch.
 
     Attributes:
@@ -78,15 +69,6 @@ class AddNotch:
     depth_mm: float = 6.0
     width_mm: float = 0.0
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece that is notched."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> AddNotch:
-        """The same notch at another distance from the place."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the notch added."""
         piece = pattern.piece(self.piece)
@@ -103,7 +85,7 @@ class AddNotch:
 
 
 @dataclass(frozen=True, slots=True)
-class RemoveNotch:
+class RemoveNotch(OnOnePiece, WithoutAmount):
     """Take a notch away.
 
     Attributes:
@@ -115,20 +97,6 @@ class RemoveNotch:
 
     piece: str
     notch: str
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the notch."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> RemoveNotch:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern without the notch."""

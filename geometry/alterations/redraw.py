@@ -13,7 +13,7 @@ from geometry.alterations.anchors import Anchor, On, resolve
 from geometry.alterations.line_ends import lines_drawn_anew
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.redrawn_edges import Drawn, with_edges
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.model.pattern import Pattern
@@ -31,7 +31,7 @@ class Pull:
 
 
 @dataclass(frozen=True, slots=True)
-class Redraw:
+class Redraw(OnOnePiece):
     """Move places of the outline; between two of them every point moves in proportion to its length along the edge.
 
     A straight edge between two pulled places stays straight, a curve keeps its character. The ring between the last
@@ -47,11 +47,6 @@ class Redraw:
 
     piece: str
     pulls: tuple[Pull, ...]
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece redrawn."""
-        return (self.piece,)
 
     @property
     def amount_mm(self) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import ClassVar
 
 from geometry.alterations.dart_sliding import slid
@@ -10,7 +10,7 @@ from geometry.alterations.edge_ends import End, neighbour, with_end_moved
 from geometry.alterations.edge_steps import SQUARE_MM, old_edges, with_square_corner
 from geometry.alterations.mouths import open_station_mm
 from geometry.alterations.notch_steps import with_notch_at
-from geometry.alterations.step import Outcome, edge_changes, piece_outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount, edge_changes, piece_outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.checks.pairing import seams_of
 from geometry.checks.walking import Stop, StopKind, Walk, side_mm, walk
@@ -26,7 +26,7 @@ _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
 
 @dataclass(frozen=True, slots=True)
-class ShareDifference:
+class ShareDifference(WithAmount):
     """Make two edges that are sewn together equally long, each moving part of the difference at one end.
 
     Where the pattern knows the seam, it is the two whole sides of the seam that become equal, darts folded.
@@ -58,10 +58,6 @@ class ShareDifference:
         """The pieces with the edges."""
         return (self.piece,) if self.piece == self.other_piece else (self.piece, self.other_piece)
 
-    def with_amount_mm(self, amount_mm: float) -> ShareDifference:
-        """The same with another ease."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the edges as long as one another; the very same if they are."""
         if not 0.0 <= self.share <= 1.0:
@@ -79,7 +75,7 @@ class ShareDifference:
 
 
 @dataclass(frozen=True, slots=True)
-class LevelHem:
+class LevelHem(OnOnePiece, WithAmount):
     """Bring a hem to where the seam beside it is as long as what it is sewn to, and let it leave the centre squarely.
 
     Attributes:
@@ -104,15 +100,6 @@ class LevelHem:
     square_mm: float = SQUARE_MM
     reach_mm: float = DEFAULT_REACH_MM
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece with the hem."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> LevelHem:
-        """The same hem, its seam longer by another amount."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the hem level; the very same if it is."""
         piece = pattern.piece(self.piece)
@@ -130,7 +117,7 @@ class LevelHem:
 
 
 @dataclass(frozen=True, slots=True)
-class MatchDart:
+class MatchDart(OnOnePiece, WithAmount):
     """Move a dart along its edge so that it meets a dart of the piece sewn to it, both folded.
 
     Attributes:
@@ -151,15 +138,6 @@ class MatchDart:
     walked_from: End = End.START
     amount_mm: float = 0.0
 
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece whose dart moves."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MatchDart:
-        """The same match with the dart landing so far beyond the other."""
-        return replace(self, amount_mm=amount_mm)
-
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the dart moved; the very same if the two meet."""
         piece = pattern.piece(self.piece)
@@ -174,7 +152,7 @@ class MatchDart:
 
 
 @dataclass(frozen=True, slots=True)
-class MatchNotch:
+class MatchNotch(OnOnePiece, WithAmount):
     """Put a notch where its partner lands when the seam is walked.
 
     Attributes:
@@ -194,15 +172,6 @@ class MatchNotch:
     other_notch: str = ""
     walked_from: End = End.START
     amount_mm: float = 0.0
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece whose notch moves."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> MatchNotch:
-        """The same match with so much ease before the notch."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the notch moved; the very same if it lies there."""

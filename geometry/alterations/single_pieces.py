@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from geometry.affine import Affine, Points, frozen_points
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithoutAmount
 from geometry.errors import StepError
 from geometry.model.dart import Dart, Pressed
 from geometry.model.edge import Edge, EdgeRole
@@ -23,7 +23,7 @@ _TO_THE_CUTTER = re.compile(r"\bcut\s+(?:\d+|one|two)(?:\s+on\s+(?:the\s+)?fold)
 
 
 @dataclass(frozen=True, slots=True)
-class CutSingle:
+class CutSingle(OnOnePiece, WithoutAmount):
     """Cut a piece single, so that left and right may be altered by themselves.
 
     A piece on the fold is opened along it: its edges, darts, notches and landmarks are then there twice, called
@@ -36,20 +36,6 @@ class CutSingle:
     kind: ClassVar[str] = "cut-single"
 
     piece: str
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece as it was called before."""
-        return (self.piece,)
-
-    @property
-    def amount_mm(self) -> float:
-        """It has no amount."""
-        return 0.0
-
-    def with_amount_mm(self, amount_mm: float) -> CutSingle:
-        """The step itself: it has no amount."""
-        return self
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the piece opened, or with two pieces in its place; seams that named it are left out."""

@@ -12,7 +12,7 @@ from geometry.alterations.anchors import Anchor, resolve
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Line, Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
 from geometry.model.pattern import Pattern
@@ -54,7 +54,7 @@ class SlashCut:
 
 
 @dataclass(frozen=True, slots=True)
-class Slash:
+class Slash(OnOnePiece):
     """Cut a piece and spread it, or fold it out, along one or more cuts at once."""
 
     kind: ClassVar[str] = "slash"
@@ -62,11 +62,6 @@ class Slash:
     piece: str
     cuts: tuple[SlashCut, ...]
     reach_mm: float = DEFAULT_REACH_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The piece that is cut."""
-        return (self.piece,)
 
     @property
     def amount_mm(self) -> float:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import ClassVar, Protocol, Self
+from dataclasses import Field, dataclass, replace
+from typing import Any, ClassVar, Protocol, Self
 
 from geometry.affine import Points
 from geometry.findings import Finding
@@ -65,6 +65,45 @@ class Step(Protocol):
 
     def apply(self, pattern: Pattern) -> Outcome:
         """What it does to a pattern; raises ``StepError`` or ``MissingPartError`` if it does not fit."""
+
+
+class OnOnePiece:
+    """A step that touches the piece which its field ``piece`` names."""
+
+    __slots__ = ()
+    piece: str
+
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """That piece."""
+        return (self.piece,)
+
+
+class WithAmount:
+    """A step whose one figure is its field ``amount_mm``."""
+
+    __slots__ = ()
+    __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
+    amount_mm: float
+
+    def with_amount_mm(self, amount_mm: float) -> Self:
+        """The same step with another amount."""
+        return replace(self, amount_mm=amount_mm)
+
+
+class WithoutAmount:
+    """A step without a figure in mm."""
+
+    __slots__ = ()
+
+    @property
+    def amount_mm(self) -> float:
+        """Nothing."""
+        return 0.0
+
+    def with_amount_mm(self, amount_mm: float) -> Self:
+        """The step itself."""
+        return self
 
 
 def edge_changes(before: Piece, after: Piece) -> tuple[EdgeChange, ...]:

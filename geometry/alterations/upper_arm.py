@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import ClassVar
 
 from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points
@@ -12,7 +12,7 @@ from geometry.alterations.frame import Frame
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.step import Outcome
+from geometry.alterations.step import OnOnePiece, Outcome, WithAmount
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves.crossing import crossings
 from geometry.errors import StepError
@@ -21,7 +21,7 @@ from geometry.model.piece import Piece
 
 
 @dataclass(frozen=True, slots=True)
-class UpperArm:
+class UpperArm(OnOnePiece, WithAmount):
     """Spread a sleeve at the biceps along a cross; the cap's quarters turn about its top, so its seam keeps its length.
 
     Attributes:
@@ -43,15 +43,6 @@ class UpperArm:
     front: Anchor
     back: Anchor
     reach_mm: float = DEFAULT_REACH_MM
-
-    @property
-    def piece_names(self) -> tuple[str, ...]:
-        """The sleeve."""
-        return (self.piece,)
-
-    def with_amount_mm(self, amount_mm: float) -> UpperArm:
-        """The same alteration by another spread."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with the sleeve spread and trued."""

@@ -15,7 +15,7 @@ from geometry.alterations.handbook.entry import Entry
 from geometry.alterations.handbook.facings import left_behind
 from geometry.alterations.handbook.panels import role_of
 from geometry.alterations.handbook.registry import entry_of
-from geometry.alterations.step import EdgeChange, Outcome, Step, edge_changes
+from geometry.alterations.step import EdgeChange, Outcome, Step, WithAmount, edge_changes
 from geometry.alterations.trued_corners import corner_steps
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding, Level
@@ -48,7 +48,7 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class Alteration:
+class Alteration(WithAmount):
     """An entry of the handbook carried out on all the pieces that belong together.
 
     Attributes:
@@ -74,10 +74,6 @@ class Alteration:
     def piece_names(self) -> tuple[str, ...]:
         """The pieces it was limited to; empty where it finds them in the pattern (see ``laid_out``)."""
         return self.pieces
-
-    def with_amount_mm(self, amount_mm: float) -> Alteration:
-        """The same alteration by another amount."""
-        return replace(self, amount_mm=amount_mm)
 
     def apply(self, pattern: Pattern) -> Outcome:
         """The pattern with every step of the entry carried out; by nothing, the very same pattern."""
