@@ -13,9 +13,6 @@ from geometry.tolerance import SAME_POINT_MM
 _NEAR_MM = 20.0
 """A line that ends no further than this from an edge, in its own direction, is drawn up to that edge; own choice."""
 
-_FURTHEST_MM = 150.0
-"""No edge is looked for further away than this once it is redrawn; own choice."""
-
 
 def lines_drawn_anew(lines: tuple[InnerLine, ...], edges: tuple[tuple[Points, Points], ...]) -> tuple[InnerLine, ...]:
     """The lines of a piece, those that are drawn up to a redrawn edge longer or shorter in their own direction.
@@ -47,15 +44,15 @@ def _new_end(start: Point, end: Point, edges: tuple[tuple[Points, Points], ...])
     for before, after in edges:
         if polyline.least_gap_mm(before, end) > _NEAR_MM:
             continue
-        was = [at_mm for at_mm in _met_mm(start, ahead, length_mm + _NEAR_MM, before) if at_mm >= length_mm]
-        now = _met_mm(start, ahead, length_mm + _FURTHEST_MM, after)
-        if was and now:
+        was = [at_mm for at_mm in _met_mm(start, ahead, before) if length_mm <= at_mm <= length_mm + _NEAR_MM]
+        now = _met_mm(start, ahead, after) if was else []
+        if now:
             moved_mm = min((at_mm - was[0] for at_mm in now), key=abs)
             if abs(moved_mm) > SAME_POINT_MM and length_mm + moved_mm > SAME_POINT_MM:
                 return end[0] + moved_mm * ahead[0], end[1] + moved_mm * ahead[1]
     return end
 
 
-def _met_mm(start: Point, ahead: Point, reach_mm: float, chain: Points) -> list[float]:
-    """How far along a ray it meets a chain, rising."""
-    return sorted(along_mm for along_mm, _ in met_by_line(chain, start, ahead) if 0.0 <= along_mm <= reach_mm)
+def _met_mm(start: Point, ahead: Point, chain: Points) -> list[float]:
+    """How far ahead a line meets a chain, rising."""
+    return sorted(ahead_mm for ahead_mm, _ in met_by_line(chain, start, ahead) if ahead_mm > 0.0)
