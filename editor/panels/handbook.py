@@ -248,7 +248,7 @@ class HandbookForm(QFrame):
         ids = [each.id for each in self._session.records]
         number = f"Step {ids.index(self._record) + 1}: " if self._recorded() else ""
         self.title.setText(f"{number}{entry.name}")
-        self.add.setText("C&hange the step" if number else "Add to the &journal")
+        self.add.setText("Chan&ge the step" if number else "Add to the &journal")
         if number:
             self.add.setToolTip("Change this step where it stands; later steps run again (Enter)")
 

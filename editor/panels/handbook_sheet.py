@@ -149,7 +149,7 @@ class HandbookSheet(QWidget):
             widget.setVisible(proposal is not None)
         if proposal is not None:
             amount = format_length(proposal.amount_mm, unit)
-            self.measured.setText(f"&Take {amount}, as measured")
+            self.measured.setText(f"Take {amount}, as meas&ured")
             self.measured.setToolTip("The wearer's measurement and ease, less the pattern as this step finds it")
             self.sum.setText(proposal.words(unit))
 
@@ -204,7 +204,7 @@ class HandbookSheet(QWidget):
         rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         rows.setHorizontalSpacing(10)
         rows.setVerticalSpacing(5)
-        rows.addRow("Ho&w", self.way)
+        rows.addRow("H&ow", self.way)
         rows.addRow("&Difference", self.difference)
         rows.addRow("", self.difference.complaint)
         rows.addRow("A&mount", self.amount)

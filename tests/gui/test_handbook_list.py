@@ -1,10 +1,11 @@
 """What a row of the handbook's list has room for."""
 
 import pytest
-from PySide6.QtGui import QFontMetrics
-from PySide6.QtWidgets import QApplication
+from PySide6.QtGui import QFontMetrics, QKeySequence
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 
 from editor.panels.handbook_list import lines_within
+from editor.window import Window
 from geometry.alterations.handbook.registry import ENTRIES
 
 pytestmark = pytest.mark.gui
@@ -21,3 +22,13 @@ def test_names_and_symptoms_are_told_in_whole_words_as_long_as_there_are_lines(q
             assert all(metrics.horizontalAdvance(line) <= 190 for line in lines)
             assert " ".join(whole).split() == text.split()[: len(" ".join(whole).split())]
             assert last.endswith("…") or " ".join(lines) == text
+
+
+def test_no_two_things_beside_the_table_answer_to_one_key(window: Window) -> None:
+    window.show_handbook("D01")
+    texts = [action.text() for action in window.menuBar().actions()]
+    for kind in (QLabel, QPushButton):
+        texts += [each.text() for each in window.findChildren(kind) if each.isVisibleTo(window)]
+    keys = [mnemonic.toString() for text in texts if not (mnemonic := QKeySequence.mnemonic(text)).isEmpty()]
+    assert "Alt+O" in keys
+    assert sorted(keys) == sorted(set(keys))
