@@ -11,7 +11,7 @@ from geometry.alterations.handbook.fairing import Run, even, fair, grow_corner, 
 from geometry.alterations.handbook.gores import gores_beside
 from geometry.alterations.handbook.landmarks import HIP_AT_CENTRE, HIP_AT_SIDE, landmark
 from geometry.alterations.handbook.levels import level_through
-from geometry.alterations.handbook.panels import Panel
+from geometry.alterations.handbook.panels import Panel, hands_of
 from geometry.alterations.redraw import Pull
 from geometry.curves import polyline
 from geometry.findings import Level
@@ -119,27 +119,42 @@ def upwards(panel: Panel) -> Point:
 def raise_centre(bench: Bench, panel: Panel, by_mm: float) -> None:
     """Move the waist at the centre up along the centre line, to nothing at the side. Its length changes a little.
 
-    On a skirt of gores the line goes on across the seam; there every waist keeps its length.
+    On a skirt of gores the line goes on across the seam; there every waist keeps its length. A piece that holds both
+    halves of the body is raised when the first of them is asked for.
     """
-    gores = gores_beside(bench, panel)
-    if gores:
-        _raise_across(bench, panel, gores, by_mm)
+    halves = tuple(Panel(panel.piece, hand) for hand in hands_of(panel.piece))
+    if panel.hand not in ("", halves[0].hand):
         return
+    if gores_beside(bench, panel):
+        _raise_across(bench, halves, by_mm)
+    elif panel.hand:
+        runs = [fair(each, each.edge(EdgeRole.WAIST), *waist_ends(each)[::-1]) for each in halves]
+        way = panel.frame.step(0.0, by_mm)
+        bench.do(redraw(panel, *(pull for run in runs for pull in run.pulls(way))))
+    else:
+        inner, outer = waist_ends(panel)
+        (dx, dy), (centre, _) = upwards(panel), waist_neighbours(panel)
+        run = fair(panel, panel.edge(EdgeRole.WAIST), outer, inner)
+        bench.do(redraw(panel, *run.pulls((dx * by_mm, dy * by_mm)), Pull(_held_on_centre(panel, centre))))
+
+
+def _raise_across(bench: Bench, halves: tuple[Panel, ...], by_mm: float) -> None:
+    gores = {gore.name: gore for half in halves for gore in gores_beside(bench, half)}
+    seam = _seam_share(halves[0], tuple(gores.values()))
+    for panels, low, high in ((halves, seam, 1.0), *(((gore,), 0.0, seam) for gore in gores.values())):
+        pulls = [pull for panel in panels for pull in _raised_between(panel, by_mm, low, high)]
+        bench.do(redraw(panels[0], *pulls))
+        for panel in panels:
+            keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST))
+
+
+def _raised_between(panel: Panel, by_mm: float, low: float, high: float) -> list[Pull]:
+    """The part of the line from the side to the centre that runs over a panel; the hip stays."""
     inner, outer = waist_ends(panel)
-    (dx, dy), (centre, _) = upwards(panel), waist_neighbours(panel)
-    way = (dx * by_mm, dy * by_mm)
-    run = fair(panel, panel.edge(EdgeRole.WAIST), outer, inner)
-    bench.do(redraw(panel, *run.pulls(way), Pull(_held_on_centre(panel, centre))))
-
-
-def _raise_across(bench: Bench, panel: Panel, gores: tuple[Panel, ...], by_mm: float) -> None:
-    way, seam = panel.frame.step(0.0, by_mm), _seam_share(panel, gores)
-    for each, low, high in ((panel, seam, 1.0), *((gore, 0.0, seam) for gore in gores)):
-        inner, outer = waist_ends(each)
-        run = wave_between(each, each.edge(EdgeRole.WAIST), outer, inner, low, high)
-        hips = (Pull(place) for place in level_through(each, each.point(landmark(each, HIP_AT_SIDE))))
-        bench.do(redraw(each, *run.pulls(way), *hips))
-        keep_waist(bench, each, each.sewn_mm(EdgeRole.WAIST))
+    run = wave_between(panel, panel.edge(EdgeRole.WAIST), outer, inner, low, high)
+    hip = landmark(panel, HIP_AT_SIDE)
+    hips = (hip,) if panel.hand else level_through(panel, panel.point(hip))
+    return [*run.pulls(panel.frame.step(0.0, by_mm)), *(Pull(place) for place in hips)]
 
 
 def _seam_share(panel: Panel, gores: tuple[Panel, ...]) -> float:

@@ -178,6 +178,23 @@ def test_the_waist_of_gores_is_drawn_in_one_line_across_the_seam(code: str, sign
     assert risen[3] == pytest.approx(0.0, abs=0.01)
 
 
+@pytest.mark.parametrize("code", ["G03", "G04"])
+@pytest.mark.parametrize("amount", [-12.0, 15.0])
+@pytest.mark.parametrize(("pattern", "front"), [(everything("10"), "front skirt"), (gores("10"), "front gore")])
+def test_the_waist_of_a_front_cut_single_is_raised_alike_on_both_sides(code, amount, pattern, front):
+    single = CutSingle(front).apply(pattern).pattern
+    before, after = single.piece(front), Alteration(code, amount).apply(single).pattern.piece(front)
+    for edge in ("waist", "side", "hem"):
+        left, right = (after.sewn_length_mm(f"{hand} {edge}") for hand in ("left", "right"))
+        assert left == pytest.approx(right, abs=1e-3)
+        if edge == "waist":
+            assert left == pytest.approx(before.sewn_length_mm("left waist"), abs=0.05)
+    centre = [
+        edge.end for piece in (before, after) for edge in piece.edges if "waist" in edge.id and abs(edge.end[0]) < 1
+    ]
+    assert centre[1][1] - centre[0][1] == pytest.approx(amount, abs=0.01)
+
+
 def test_a_gored_skirt_is_not_slashed_inside_but_widened_at_its_seams():
     with pytest.raises(StepError, match="every seam"):
         Alteration("H02", 10.0).apply(gores("10"))
