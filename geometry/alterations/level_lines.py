@@ -1,18 +1,20 @@
-"""Lines for lengthening kept level: square to the grain again after a part of them was turned or dropped."""
+"""Lines kept as they should lie after a part of them was turned: those for lengthening level, a crease on the grain."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from geometry.affine import Point, as_point, distance_mm, frozen_points, midpoint, unit_vector
+import numpy as np
+
+from geometry.affine import Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.curves import polyline
 from geometry.curves.crossing import met_by_line
 from geometry.model.edge import EdgeRole
 from geometry.model.garment import is_lengthen_line
-from geometry.model.marks import InnerLine
+from geometry.model.marks import Grain, InnerLine
 from geometry.model.piece import Piece
-from geometry.tolerance import PARALLEL_RAD, SAME_DIRECTION_RAD, SAME_POINT_MM, STRAIGHT_MM
+from geometry.tolerance import ON_EDGE_MM, PARALLEL_RAD, SAME_DIRECTION_RAD, SAME_POINT_MM, STRAIGHT_MM
 
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
@@ -32,6 +34,34 @@ def with_level_lengthen_lines(before: Piece, piece: Piece) -> Piece:
     )
     is_same = all(line is old for line, old in zip(lines, piece.inner_lines, strict=True))
     return piece if is_same else replace(piece, inner_lines=lines)
+
+
+def with_lines_on_grain(before: Piece, piece: Piece) -> Piece:
+    """The altered piece with every line that lay on the grain line, such as a crease, on it again."""
+    known = {line.id: line for line in before.inner_lines}
+    lines = tuple(_on_grain(before, known.get(line.id), piece, line) for line in piece.inner_lines)
+    is_same = all(line is old for line, old in zip(lines, piece.inner_lines, strict=True))
+    return piece if is_same else replace(piece, inner_lines=lines)
+
+
+def _on_grain(before: Piece, was: InnerLine | None, piece: Piece, line: InnerLine) -> InnerLine:
+    if was is None or line.closed or not _lies_on_grain(before, was) or _lies_on_grain(piece, line):
+        return line
+    return (
+        line if piece.grain is None else replace(line, points=frozen_points(_foot(piece.grain, line.points[[0, -1]])))
+    )
+
+
+def _lies_on_grain(piece: Piece, line: InnerLine) -> bool:
+    if piece.grain is None:
+        return False
+    return bool(np.abs(line.points - _foot(piece.grain, line.points)).max() <= ON_EDGE_MM)
+
+
+def _foot(grain: Grain, places: Points) -> Points:
+    """The places of the grain line, taken on without end, that are nearest to some places."""
+    ahead = np.array(unit_vector(grain.start, grain.end))
+    return grain.start + np.outer((places - grain.start) @ ahead, ahead)
 
 
 def _levelled(before: Piece, was: InnerLine, piece: Piece, line: InnerLine) -> InnerLine:

@@ -42,6 +42,13 @@ from geometry.model.edge import Edge, EdgeRole
 FRONT = (PieceRole.FRONT_TROUSERS,)
 BACK = (PieceRole.BACK_TROUSERS,)
 
+_FORK_BLENDS = 0.25
+"""Where the crotch curve begins to change, on the way from hip to fork: further down a short front curve gets a corner
+when its fork is taken in; own choice."""
+
+_BENDS_MOST = 0.5
+"""Where the crotch curve bends most, on the same way: own choice."""
+
 
 def extend_fork(bench: Bench, by_mm: float) -> None:
     """Let the crotch seam grow at the fork of the back, or of both by half each."""
@@ -65,11 +72,11 @@ def grow_fork(bench: Bench, panel: Panel, by_mm: float) -> None:
 
 
 def _fork_runs(bench: Bench, panel: Panel) -> tuple[Run, Run]:
-    """The lower half of the crotch curve, and the inseam from the knee, each drawn fair to the crotch point."""
+    """The lower part of the crotch curve, and the inseam from the knee, each drawn fair to the crotch point."""
     point = landmark(panel, CROTCH_POINT)
     knee = level_through(panel, panel.point(landmark(panel, KNEE)))[0]
     knee = bench.place(panel, "knee on inseam", knee)
-    held = bench.place(panel, "middle of crotch curve", _middle_of_curve(panel))
+    held = bench.place(panel, "middle of crotch curve", _along_curve(panel, _FORK_BLENDS))
     return (
         fair(panel, _seam(panel), held, point),
         fair(panel, panel.edge(EdgeRole.INSEAM, EdgeRole.CROTCH), knee, point),
@@ -87,11 +94,12 @@ def _hip_on_seam(panel: Panel) -> Anchor:
     return hip if hip.name == seam.id else on_edge(seam.id, 1.0 - panel.corner(seam.role, EdgeRole.INSEAM).share)
 
 
-def _middle_of_curve(panel: Panel) -> Anchor:
-    """Half-way along the crotch seam between hip and fork, where it bends most."""
+def _along_curve(panel: Panel, share: float) -> Anchor:
+    """A share of the way along the crotch seam from the hip to the fork."""
     seam = _seam(panel)
     ends = (station_on(panel.piece, seam, place) for place in (_hip_on_seam(panel), landmark(panel, CROTCH_POINT)))
-    return on_edge(seam.id, sum(ends) / 2 / seam.length_mm)
+    hip_mm, fork_mm = ends
+    return on_edge(seam.id, (hip_mm + share * (fork_mm - hip_mm)) / seam.length_mm)
 
 
 def let_out_inner_thigh(bench: Bench) -> None:
@@ -234,7 +242,7 @@ def _seat_wedge(bench: Bench, panel: Panel) -> Callable[[float], Step]:
 def _hollow(bench: Bench, panel: Panel) -> Callable[[float], Step]:
     """The curve drawn deeper into the piece half-way between hip and fork, which both stay."""
     seam, hip, fork = _seam(panel), _hip_on_seam(panel), landmark(panel, CROTCH_POINT)
-    middle = _middle_of_curve(panel)
+    middle = _along_curve(panel, _BENDS_MOST)
     run = joined(fair(panel, seam, hip, middle), fair(panel, seam, fork, middle))
     dx, dy = polyline.direction_at(seam.points, middle.share * seam.length_mm)
     return lambda amount_mm: redraw(panel, *run.pulls((-dy * amount_mm, dx * amount_mm)))

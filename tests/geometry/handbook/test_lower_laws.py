@@ -19,6 +19,7 @@ from geometry.alterations.handbook.landmarks import CROTCH_POINT, HIP_AT_CENTRE,
 from geometry.alterations.handbook.panels import Panel, role_of
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.single_pieces import CutSingle
+from geometry.checks.run import check_pattern
 from geometry.errors import StepError
 from geometry.model.edge import EdgeRole
 from geometry.model.pattern import Pattern
@@ -97,7 +98,9 @@ def seam_differences(entry: Entry, pattern: Pattern) -> dict[tuple[str, ...], fl
 @pytest.mark.parametrize(("entry", "variant"), BY_VARIANT)
 @settings(max_examples=4)
 @given(size=st.sampled_from(SIZES), amount=st.one_of(st.sampled_from([-40.0, 60.0, 0.3]), st.floats(-40.0, 60.0)))
-def test_what_is_kept_is_kept_seams_agree_darts_have_equal_legs(entry: Entry, variant: str, size: str, amount: float):
+def test_what_is_kept_is_kept_seams_agree_darts_have_equal_everything(
+    entry: Entry, variant: str, size: str, amount: float
+):
     before = everything(size)
     try:
         after = Alteration(entry.code, amount, variant).apply(before).pattern
@@ -330,3 +333,31 @@ def test_two_edges_sheared_alike_keep_their_distance_at_every_level(turned: bool
         outs = [panel.frame.seen((x, y), base)[0] for x, y in line.tolist()]
         left = float(np.interp(right[1], heights, outs))
         assert right[0] - left == pytest.approx(400.0, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("code", "variant", "amount"), [("J03", "", 20.0), ("J13", "wedge", -12.0), ("J11", "slashed", 10.0)]
+)
+def test_a_crease_lies_on_the_grain_again_after_a_part_of_the_leg_was_turned(code, variant, amount):
+    after = Alteration(code, amount, variant).apply(everything("10")).pattern.piece("back trousers")
+    crease = next(line for line in after.inner_lines if line.id == "crease")
+    assert crease.points[:, 0] == pytest.approx([after.grain.start[0]] * 2, abs=1e-6)
+    hem = after.edge("hem")
+    assert (hem.start[0] + hem.end[0]) / 2 == pytest.approx(crease.points[0][0], abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("code", "variant", "amount"),
+    [
+        ("J06", "", -8.0),
+        ("J06", "", 30.0),
+        ("J01", "back", -30.0),
+        ("J01", "back", 60.0),
+        ("J07", "inner thigh", -15.0),
+    ],
+)
+@pytest.mark.parametrize("size", ["4", "10", "16"])
+def test_a_fork_taken_in_or_let_out_leaves_no_corner_in_the_curve(code, variant, amount, size):
+    before = everything(size)
+    after = Alteration(code, amount, variant).apply(before).pattern
+    assert not [each for each in check_pattern(after, base=before) if each.code in ("edge-kinked", "allowance-trimmed")]
