@@ -17,7 +17,7 @@ from editor.document.history import History, opened
 from editor.document.project import Project, Round, Wearer, next_id
 from editor.document.statements import as_said, start_as_said
 from editor.selection import Selection
-from geometry.alterations.replay import Record, RecordOutcome, Replay, replay
+from geometry.alterations.replay import LEFT_OUT, Record, RecordOutcome, Replay, replay
 from geometry.alterations.step import Outcome, Step
 from geometry.checks.limits import DEFAULT_LIMITS
 from geometry.errors import PatternError, StepError
@@ -357,7 +357,7 @@ class Session(QObject):
         for outcome in replay(self.base, records).outcomes if self.base else ():
             for finding in outcome.findings:
                 if outcome.record_id == record_id and finding.code == MISFIT:
-                    raise StepError(finding.text, code=MISFIT)
+                    raise StepError(finding.text.removeprefix(LEFT_OUT).strip(), code=MISFIT)  # nothing is left out
 
     def _change_record(self, label: str, record_id: str, change: Callable[[Record], Record]) -> None:
         self._change_records(label, tuple(change(each) if each.id == record_id else each for each in self.records))

@@ -14,7 +14,7 @@ from editor.canvas.sheets import Sheets
 from editor.document.statements import proposed_ids, with_seam
 from editor.refining import found_by, refine, run_with
 from editor.session import Session
-from editor.text import has_amount
+from editor.text import has_amount, in_unit
 from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.dart import DartTool
 from editor.tools.landmark import LandmarkTool
@@ -199,7 +199,7 @@ class Bench(QObject):
                     self.carried = piece
                     self.changed.emit()
         except PatternError as error:
-            self.hint_changed.emit(error.sentence)
+            self.hint_changed.emit(in_unit(error.sentence, self._session.unit))
 
     def _sew(self, seam: Seam, replacing: str) -> None:
         project = self._session.project

@@ -20,6 +20,7 @@ from editor.panels.trueing_fields import (
     StraightenFields,
 )
 from editor.session import Session
+from editor.text import in_unit
 from geometry.alterations.step import Step
 from geometry.errors import PatternError
 
@@ -161,7 +162,7 @@ class AlterForm(QFrame):
             self._session.try_out(self._step())
             sentence = ""
         except PatternError as error:
-            sentence = error.sentence
+            sentence = in_unit(error.sentence, self._session.unit)
         self.trouble.setText(sentence)
         self.trouble.setVisible(bool(sentence))
         self.add.setEnabled(not sentence)
@@ -177,7 +178,7 @@ class AlterForm(QFrame):
             self._session.add_step(step)
         except PatternError as error:
             self._session.project_changed.connect(self._try_out)
-            self.trouble.setText(error.sentence)
+            self.trouble.setText(in_unit(error.sentence, self._session.unit))
             self.trouble.show()
             return
         self.closed.emit()

@@ -11,6 +11,7 @@ from editor.panels.heading import Heading
 from editor.panels.length_field import LengthField
 from editor.refining import refine
 from editor.session import Session
+from editor.text import in_unit
 from geometry.alterations.step import Step
 from geometry.errors import PatternError
 
@@ -71,7 +72,7 @@ class Figures(QWidget):
             do()
             sentence = ""
         except PatternError as error:
-            sentence = error.sentence
+            sentence = in_unit(error.sentence, self._session.unit)
         if field is not None:
             field.complain(sentence)
         else:

@@ -141,7 +141,7 @@ class SlashFields(Fields):
     def add_rows(self, rows: QFormLayout) -> None:
         """The places, the hinge, the part, the amount."""
         rows.addRow("F&rom", self.start)
-        rows.addRow("U&p to", self.end)
+        rows.addRow("Up t&o", self.end)
         rows.addRow("Hin&ge", self.hinge)
         rows.addRow("Move&s", self.moving)
         super().add_rows(rows)

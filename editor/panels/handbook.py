@@ -14,6 +14,7 @@ from editor.panels.handbook_list import HandbookList
 from editor.panels.handbook_sheet import HandbookSheet
 from editor.refining import found_by, put_before, put_in_place, run_with
 from editor.session import Session
+from editor.text import in_unit
 from editor.theme import Look
 from editor.tools.draft import Draft, landmarks_for, pull_of
 from editor.tools.handbook import HandbookTool
@@ -163,7 +164,7 @@ class HandbookForm(QFrame):
             self._connect()
             self._bench.set_tool(HandbookTool.name)
             self.reshape(step)
-            self.sheet.trouble.setText(error.sentence)
+            self.sheet.trouble.setText(in_unit(error.sentence, self._session.unit))
             self.sheet.trouble.show()
             return
         self.closed.emit()

@@ -11,7 +11,7 @@ from editor.commands.take_apart import is_drawn_again, take_apart
 from editor.panels.heading import Heading
 from editor.panels.journal_row import JournalRow
 from editor.session import Session
-from editor.text import counted
+from editor.text import counted, in_unit
 from editor.theme import Look
 from geometry.errors import PatternError
 
@@ -120,7 +120,7 @@ class JournalPanel(QWidget):
         try:
             self._session.set_amount(record_id, amount_mm)
         except PatternError as error:
-            self.rows[record_id].amount.complain(error.sentence)
+            self.rows[record_id].amount.complain(in_unit(error.sentence, self._session.unit))
 
     def _do(self, record_id: str, what: str) -> None:
         if what == "remove":
@@ -143,5 +143,5 @@ class JournalPanel(QWidget):
         try:
             take_apart(self._session, record_id)
         except PatternError as error:
-            self.rows[record_id].trouble.setText(error.sentence)
+            self.rows[record_id].trouble.setText(in_unit(error.sentence, self._session.unit))
             self.rows[record_id].trouble.show()

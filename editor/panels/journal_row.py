@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 from editor.commands.take_apart import can_reopen, can_take_apart
 from editor.panels.length_field import LengthField
 from editor.session import MISFIT
-from editor.text import amount_word, has_amount, is_share, is_unsigned, step_sentence, step_words
+from editor.text import amount_word, has_amount, in_unit, is_share, is_unsigned, step_sentence, step_words
 from editor.theme import Look
 from geometry.alterations.replay import Record, RecordOutcome
 from geometry.units import Unit
@@ -107,7 +107,7 @@ class JournalRow(QFrame):
             self.amount.show_length(self._shown_mm(record.step.amount_mm), unit)
         self.verb.setVisible(has_amount(record.step))
         self.amount.setVisible(has_amount(record.step))
-        self.trouble.setText(misfit.text if misfit else "")
+        self.trouble.setText(in_unit(misfit.text, unit) if misfit else "")
         self.trouble.setVisible(misfit is not None)
         self.note.setText(record.note)
         self.note.setVisible(bool(record.note) and self.note_field.isHidden())

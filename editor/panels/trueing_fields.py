@@ -23,15 +23,17 @@ from geometry.units import Unit
 
 _BETWEEN_MM: Final = 30.0
 """Cloth between two darts made of one, to begin with (own choice)."""
+_REACH: Final = "How far the new line reaches to either side."
 
 
 class BlendFields(Fields):
     """Where on which edge, and how far the blend reaches."""
 
-    amount_label = "&Reach to either side"
+    amount_label = "&Reach"
 
     def __init__(self, unit: Unit) -> None:
         super().__init__(unit)
+        self.amount.setToolTip(f"{_REACH} {self.amount.toolTip()}".strip())
         self.place = PlaceField("Blend at")
         self.amount.show_length(DEFAULT_REACH_MM, unit)
         self.place.changed.connect(self.changed)
@@ -83,10 +85,11 @@ class SquareFields(Fields):
 class JoinFields(Fields):
     """Which corner, how far the line reaches, and whether it goes through the old corner."""
 
-    amount_label = "&Reach to either side"
+    amount_label = "&Reach"
 
     def __init__(self, unit: Unit) -> None:
         super().__init__(unit)
+        self.amount.setToolTip(f"{_REACH} {self.amount.toolTip()}".strip())
         self.corner = _box("The edge that runs on across the seam, and where")
         self.keeps = QCheckBox("&keep the corner where it is")
         self.keeps.setToolTip("The seams keep their lengths; only the lines that cross them change")
@@ -213,9 +216,9 @@ class ReleaseFields(Fields):
         self.dart = _box("The dart to let out")
         self.into = _box("What becomes of the cloth it took in")
         for release, words in (
-            (Release.EASE, "ease: sewn to a shorter edge without a fold"),
+            (Release.EASE, "ease, without a fold"),
             (Release.GATHERS, "gathers"),
-            (Release.TUCK, "a tuck: folded in, not sewn to its tip"),
+            (Release.TUCK, "a tuck, not sewn to its tip"),
         ):
             self.into.addItem(words, release)
         self.amount.show_length(DEFAULT_REACH_MM, unit)

@@ -81,7 +81,7 @@ def piece_picture(
             for inner in piece.inner_lines
             if not is_lengthen_line(inner.id)
         ),
-        *(stroke for chain in lengthen for stroke in _double_line(chain)),
+        *(stroke for chain in lengthen for stroke in double_line(as_point(chain[0]), as_point(chain[-1]))),
         *(Stroke(points, LineKind.ALTERATION) for points in chalk),
         *(stroke for mark in piece.marks for stroke in _mark_strokes(mark)),
         *_grain_strokes(piece),
@@ -147,10 +147,10 @@ def _dart_chain(piece: Piece, dart: Dart) -> Points:
     return frozen_points([a, dart.tip, b])
 
 
-def _double_line(chain: Points) -> list[Stroke]:
+def double_line(start: Point, end: Point) -> list[Stroke]:
     """The double line of the trade: one on each side of where the piece is cut."""
-    (x0, y0), (x1, y1) = chain[[0, -1]].tolist()
-    ux, uy = unit_vector((x0, y0), (x1, y1))
+    (x0, y0), (x1, y1) = start, end
+    ux, uy = unit_vector(start, end)
     dx, dy = -uy * _DOUBLE_MM / 2, ux * _DOUBLE_MM / 2
     return [
         line((x0 + side * dx, y0 + side * dy), (x1 + side * dx, y1 + side * dy), LineKind.LENGTHEN) for side in (1, -1)
@@ -317,10 +317,11 @@ def _landmark_label(mark: Mark, cutting: Points) -> Label:
 
 
 def _grain_strokes(piece: Piece) -> list[Stroke]:
-    """The grain line with an arrow head at both ends."""
-    if piece.grain is None:
-        return []
-    start, end = piece.grain.start, piece.grain.end
+    return grain_line(piece.grain.start, piece.grain.end) if piece.grain is not None else []
+
+
+def grain_line(start: Point, end: Point) -> list[Stroke]:
+    """A grain line with an arrow head at both ends."""
     return [line(start, end, LineKind.GRAIN), _arrow_head(start, end), _arrow_head(end, start)]
 
 

@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from editor.printing import wording
+from editor.printing.compose import double_line, grain_line
 from editor.printing.correction import SQUARE_MM, Correction
 from editor.printing.ink import ink_points
 from editor.printing.lettering import CAPITAL, face, shortened
@@ -196,15 +197,23 @@ def _sides(box: Box, *, short_is_level: bool) -> Drawing:
 def _key(inside: Box, kinds: Sequence[LineKind]) -> Drawing:
     """A sample of every kind of line there is, in two columns at the foot of the square."""
     rows = -(-len(kinds) // 2)
-    strokes, labels = [], []
+    strokes: list[Stroke] = []
+    labels = []
     for index, kind in enumerate(kinds):
         x = inside.x0 + (index // rows) * inside.width_mm / 2
         y = inside.y0 + (rows - 1 - index % rows) * _KEY_ROW_MM + 1.0
-        strokes.append(line((x, y), (x + _KEY_SAMPLE_MM, y), kind))
+        strokes += _sample(kind, (x, y), (x + _KEY_SAMPLE_MM, y))
         labels.append(
             start_label(wording.LINES[kind], (x + _KEY_SAMPLE_MM + 2.0, y - SMALL_MM * CAPITAL / 2), SMALL_MM)
         )
     return Drawing(tuple(strokes), tuple(labels))
+
+
+def _sample(kind: LineKind, start: Point, end: Point) -> list[Stroke]:
+    """A line as it is drawn on the pieces."""
+    if kind is LineKind.GRAIN:
+        return grain_line(start, end)
+    return double_line(start, end) if kind is LineKind.LENGTHEN else [line(start, end, kind)]
 
 
 def _sizes(parcel: Parcel, space: Box) -> tuple[Drawing, float]:

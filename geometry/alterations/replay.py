@@ -14,6 +14,9 @@ from geometry.model.pattern import Pattern
 _KEPT_PREFIXES = 512
 """How many (pattern, step) results are kept: some rounds of some wearers with every amount tried while dragging."""
 
+LEFT_OUT = "The step cannot be done and was left out."
+"""What a finding about a step that does not fit begins with; the reason follows."""
+
 
 @dataclass(frozen=True, slots=True)
 class Record:
@@ -82,7 +85,7 @@ def _does_not_fit(record: Record, error: PatternError) -> Finding:
     return Finding(
         "step-does-not-fit",
         Level.STOP,
-        f"The step cannot be done and was left out. {error.sentence}",
+        f"{LEFT_OUT} {error.sentence}",
         piece=pieces[0] if pieces else None,
     )
 

@@ -19,6 +19,7 @@ from editor.printing.sheet_marks import RING_MM
 from editor.printing.tiles import Tile, fewest_tiles
 from geometry.errors import PatternError
 from geometry.model.pattern import Pattern
+from samples import draft_dress
 from tests.editor.printed_pieces import TICKET, oval, panel, rectangle, small_pictures
 
 OVALS = [oval("a", 280, 480), oval("b", 270, 470), oval("c", 400, 610), oval("d", 300, 700), oval("e", 130, 60)]
@@ -337,3 +338,12 @@ def test_page_one_shows_the_dashes_of_every_size():
         dashes = {stroke.style.dash_mm for stroke in key.strokes if stroke.kind is LineKind.CUTTING}
         assert len(dashes) == 3
         assert {"12", "14", "16"} <= {label.text for label in key.labels}
+
+
+def test_the_key_shows_lines_as_they_are_on_the_pieces():
+    pictures = pictures_of(Subject(draft_dress.draft_pattern("10"), TICKET))
+    page_one = plan(pictures, PrintJob()).pages[0].furniture
+    y = next(label.at[1] for label in page_one.labels if label.text == "lengthen or shorten")
+    beside = [stroke.kind for stroke in page_one.strokes if abs(stroke.points[:, 1].mean() - y) < 4.0]
+    assert beside.count(LineKind.LENGTHEN) == 2
+    assert [stroke.kind for stroke in page_one.strokes].count(LineKind.ARROW_HEAD) == 2

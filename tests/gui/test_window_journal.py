@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from editor.panels.journal_row import JournalRow
 from editor.window import Window
 from geometry.alterations.dart_steps import LengthenDart, PressDart
+from geometry.alterations.handbook.alteration import Alteration
 from geometry.model.dart import Pressed
 from geometry.units import Unit
 from tests.gui.choir import HEM_MM
@@ -220,3 +221,13 @@ def test_tab_goes_through_the_steps_in_order_between_the_wearer_and_what_was_fou
     for stop in (*stops, furnishing.findings.list):
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
         assert QApplication.focusWidget() is stop
+
+
+def test_an_amount_that_is_refused_is_told_in_the_unit_shown(qtbot: QtBot, window: Window) -> None:
+    record = window.session.add_step(Alteration("D01", 12.7))
+    window.session.set_unit(Unit.CM)
+    type_amount(qtbot, window, "8", record)
+    assert amount_mm(window, -1) == 12.7
+    assert row(window, record).amount.complaint.text() == (
+        "Full bust, darted front can be done from -4 cm to 6 cm, not by 8 cm; stay between, or start from another size."
+    )

@@ -208,6 +208,6 @@ class Entry:
         low, high = self.amount.least_mm, self.amount.most_mm
         if not low <= amount_mm <= high:
             raise StepError(
-                f"The alteration {self.code} ({self.name}) takes {low:g} to {high:g} mm, not {amount_mm:g} mm; "
-                "give less, or start from another size."
+                f"{self.name} can be done from {low:g} mm to {high:g} mm, not by {amount_mm:g} mm; "
+                "stay between, or start from another size."
             )
