@@ -16,7 +16,7 @@ RESOURCES: Final = Path(__file__).resolve().parents[1] / "resources"
 
 _LIGHT: Final = {
     "window": "#ece4d5", "panel": "#f5f0e5", "card": "#fdfaf3", "card_off": "#f1ebde", "ink": "#2e2a25",
-    "soft": "#5f574c", "line": "#d8cdb9", "line_strong": "#948669", "accent": "#2f5d73", "accent_ink": "#ffffff",
+    "soft": "#5f574c", "line": "#d8cdb9", "line_strong": "#897b5f", "accent": "#2f5d73", "accent_ink": "#ffffff",
     "accent_soft": "#dfe7e6", "stop": "#a8321f", "warn": "#8a5a00", "note": "#3d617a", "fine": "#3d6b45",
     "stop_soft": "#f7e2da", "press": "#e2d9c6",
 }  # fmt: skip

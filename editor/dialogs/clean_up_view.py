@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from editor.canvas.piece_paths import roomiest
 from editor.formats.clean_up import CleanUp, Kind, Suggestion
 from editor.formats.import_pattern import Import
 from editor.theme import Look
@@ -58,6 +59,7 @@ class CleanUpView(QWidget):
         super().__init__()
         self._look = look
         self._pieces: tuple[Piece, ...] = ()
+        self._rooms: list[Point] = []
         self._suggestions: tuple[Suggestion, ...] = ()
         self._clean_up = CleanUp()
         self._key = ""
@@ -86,6 +88,7 @@ class CleanUpView(QWidget):
     def show_import(self, found: Import, clean_up: CleanUp) -> None:
         """Show what was made of the trace with these answers."""
         self._pieces = tuple(piece for pattern in found.nest.patterns for piece in pattern.pieces)
+        self._rooms = [roomiest(piece)[0] for piece in self._pieces]
         self._suggestions, self._clean_up = found.suggestions, clean_up
         if self._shown is None:
             self.fit()
@@ -210,16 +213,16 @@ class CleanUpView(QWidget):
 
     def _draw_names(self, painter: QPainter) -> None:
         painter.setPen(self._look.colour("soft"))
-        for piece in self._pieces:
-            middle = np.array(piece.bounds_mm).reshape(2, 2).mean(axis=0)
+        for piece, room in zip(self._pieces, self._rooms, strict=True):
             if self._scale * (piece.bounds_mm[2] - piece.bounds_mm[0]) < _ROOMY_PX:
-                _write(painter, self._seen(middle)[0], piece.name)
+                _write(painter, self._seen(np.array(room))[0], piece.name)
                 continue
             for edge in piece.edges:
                 half = edge.length_mm / 2
                 place, (ux, uy) = edge.point_at(half), polyline.direction_at(edge.points, half)
-                inwards = np.array(place) + np.array([-uy, ux]) * 16 / self._scale
-                _write(painter, self._seen(inwards)[0], edge.id)
+                wide = painter.fontMetrics().horizontalAdvance(edge.id)
+                inwards = np.array([-uy, -ux]) * (10 + wide / 2, 16)  # words beside an upright edge, not across it
+                _write(painter, self._seen(np.array(place))[0] + inwards, edge.id)
 
     def _draw_edge(self, painter: QPainter) -> None:
         found = self._chosen()

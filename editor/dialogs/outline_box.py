@@ -25,10 +25,11 @@ class Stated:
 
 
 class OutlineBox(QGroupBox):
-    """Three answers and the widths of seams and hems."""
+    """Three answers and the widths of seams and hems, in the unit of the window."""
 
-    def __init__(self) -> None:
+    def __init__(self, unit: Unit) -> None:
         super().__init__("Only one outline came in. It is")
+        self._unit = unit
         self.stitching = QRadioButton("the &stitching line; leave it without allowances")
         self.adding = QRadioButton("the stitching line; &add allowances")
         self.cutting = QRadioButton("the c&utting line, its allowances included")
@@ -44,8 +45,8 @@ class OutlineBox(QGroupBox):
             grid.addWidget(widget, 3, column)
         grid.addWidget(self.allowance.complaint, 4, 0, 1, 4)
         grid.addWidget(self.hem.complaint, 5, 0, 1, 4)
-        self.allowance.show_length(SEAM_MM, Unit.MM)
-        self.hem.show_length(HEM_MM, Unit.MM)
+        self.allowance.show_length(SEAM_MM, self._unit)
+        self.hem.show_length(HEM_MM, self._unit)
         for field in (self.allowance, self.hem):
             field.length_changed.connect(lambda amount, field=field: _take(field, amount))
         self.stitching.toggled.connect(self._enable)
@@ -75,9 +76,9 @@ class OutlineBox(QGroupBox):
     def _begin_cutting(self, is_cutting: bool) -> None:
         """Drawn hems are most often as wide as what was drawn says; nothing is guessed beyond the seams."""
         if is_cutting and self.hem.amount == HEM_MM:
-            self.hem.show_length(self.allowance.amount, Unit.MM)
+            self.hem.show_length(self.allowance.amount, self._unit)
         elif not is_cutting and self.hem.amount == self.allowance.amount:
-            self.hem.show_length(HEM_MM, Unit.MM)
+            self.hem.show_length(HEM_MM, self._unit)
 
 
 def _take(field: LengthField, amount_mm: float) -> None:

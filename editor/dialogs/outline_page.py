@@ -58,7 +58,7 @@ class OutlineDialog(QDialog):
         self._filling = False
         self.found: Import | None = None
         self.setWindowTitle("Stitching line and cutting line")
-        self.box = OutlineBox()
+        self.box = OutlineBox(unit)
         self.rows = QTreeWidget()
         self.picture = OutlinePicture(look)
         self.trouble = TroubleLine()

@@ -9,9 +9,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
+from editor.canvas.piece_paths import roomiest
 from editor.dialogs.spread_out import box_of
 from editor.theme import Look
-from geometry.affine import Points
+from geometry.affine import Point, Points
 from geometry.allowance import cutting_line
 from geometry.model.pattern import EdgeRef
 from geometry.model.piece import Piece
@@ -38,6 +39,7 @@ class OutlinePicture(QWidget):
         self._cutting: list[Points] = []
         self._shifts: list[tuple[float, float]] = []
         self._bounds = QRectF(0, 0, 1, 1)
+        self._rooms: list[Point] = []
         self._edge = EdgeRef("", "")
         self.setMinimumSize(420, 380)
         self.setAccessibleName("Stitching lines dashed, cutting lines drawn out")
@@ -47,6 +49,7 @@ class OutlinePicture(QWidget):
         """Lay the pieces out."""
         self._pieces = tuple(pieces)
         self._cutting = [cutting_line(piece) for piece in pieces]
+        self._rooms = [roomiest(piece)[0] for piece in pieces]
         self._shifts, x, y, width, row_high = [], 0.0, 0.0, 1.0, 0.0
         per_row = -(-len(pieces) // 2) if len(pieces) > 3 else len(pieces)
         for number, (piece, ring) in enumerate(zip(pieces, self._cutting, strict=True)):
@@ -81,9 +84,10 @@ class OutlinePicture(QWidget):
                 if EdgeRef(piece.name, edge.id) == self._edge:
                     painter.setPen(QPen(self._look.colour("accent"), 3.5))
                     painter.drawPolyline(self._seen(edge.points, number))
-            middle = self._seen(np.array(piece.bounds_mm).reshape(2, 2), number).boundingRect()
+            middle = self._seen(np.array([self._rooms[number]]), number).first()
+            words = QRectF(middle.x() - 80, middle.y() - 10, 160, 20)
             painter.setPen(self._look.colour("soft"))
-            painter.drawText(middle, Qt.AlignmentFlag.AlignCenter, piece.name)
+            painter.drawText(words, Qt.AlignmentFlag.AlignCenter, piece.name)
         painter.setPen(self._look.colour("ink"))
         low = QRectF(_MARGIN_PX, self.height() - _WORDS_PX, self.width() - 2 * _MARGIN_PX, _WORDS_PX)
         painter.drawText(low, Qt.AlignmentFlag.AlignVCenter, "drawn out: cutting line · dashed: stitching line")

@@ -7,6 +7,7 @@ from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 
+from editor.canvas.palette import DAYLIGHT, LAMPLIGHT, Palette
 from editor.text import LEVEL_WORDS
 from editor.theme import Look
 from editor.window import Window
@@ -41,10 +42,18 @@ def test_text_stands_out_from_its_ground_as_wcag_asks(qapp: QApplication, dark: 
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("ground", ["card", "panel", "window"])
 @pytest.mark.parametrize("role", ["accent", "line_strong"])
-def test_frames_of_fields_stand_out_from_the_card_as_wcag_asks(qapp: QApplication, dark: bool, role: str) -> None:
+def test_frames_of_fields_stand_out_as_wcag_asks(qapp: QApplication, dark: bool, ground: str, role: str) -> None:
     look = Look(qapp, dark=dark)
-    assert contrast(look.colour(role), look.colour("card")) >= 3.0
+    assert contrast(look.colour(role), look.colour(ground)) >= 3.0
+
+
+@pytest.mark.parametrize("palette", [DAYLIGHT, LAMPLIGHT], ids=["light", "dark"])
+@pytest.mark.parametrize("ground", ["paper", "table"])
+@pytest.mark.parametrize("line", ["cutting", "before", "chalk", "mark"])
+def test_lines_on_the_table_stand_out_as_wcag_asks(palette: Palette, ground: str, line: str) -> None:
+    assert contrast(QColor(getattr(palette, line)), QColor(getattr(palette, ground))) >= 3.0
 
 
 def test_levels_differ_in_word_and_shape_and_not_in_colour_alone(qapp: QApplication) -> None:

@@ -100,13 +100,13 @@ def test_one_outline_can_be_the_cutting_line_with_an_allowance(
     dialog.units[Unit.CM].click()
     page = outline_page(qtbot, empty_window)
     box = page.box
-    assert box.allowance.text() == "15 mm"
+    assert box.allowance.text() == "1.5 cm"
     box.cutting.click()
-    assert box.hem.text() == "15 mm"
+    assert box.hem.text() == "1.5 cm"
     for field in (box.allowance, box.hem):
         qtbot.mouseClick(field, LEFT)
         field.selectAll()
-        qtbot.keyClicks(field, "1 cm")
+        qtbot.keyClicks(field, "1")  # in the unit that the window shows
     qtbot.mouseClick(begin_button(page), LEFT)
     piece = empty_window.session.pattern.pieces[0]
     assert piece.area_mm2 == pytest.approx(80.0**2)
