@@ -3,30 +3,34 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from html import escape
 from typing import Any, Final
 
 from editor.text import listed
 from geometry.alterations.handbook.entry import Entry, Share, Variant
+from geometry.alterations.handbook.landmarks import LANDMARKS, Landmark
 from geometry.alterations.handbook.registry import ENTRIES, akin_to
+from geometry.model.garment import unhanded
 from geometry.model.pattern import Pattern
 
-_NAME, _REGION, _SYMPTOM, _REST = 8, 4, 3, 1
-"""How much a word counts where it is found."""
+_WHOLE_NAME, _WHOLE, _NAME, _REGION, _SYMPTOM, _REST = 20, 9, 8, 4, 3, 1
+"""How much a word counts where it is found: the name as a whole, a whole word of the name, the beginning of one."""
 
 _WORD: Final = re.compile(r"[^\W_]+")
 
 
 def found(words: str, region: str = "") -> tuple[Entry, ...]:
     """Entries in which every word typed begins some word, the best first; all of a region, if nothing is typed."""
-    asked = [word.lower() for word in _WORD.findall(words)]
+    asked = _words(words)
     ranked = []
     for entry in ENTRIES:
         if region and entry.region.value != region:
             continue
         ranks = [_rank(entry, word) for word in asked]
         if all(ranks):
-            ranked.append((-sum(ranks), entry.code, entry))
+            whole = _WHOLE_NAME if asked == _words(entry.name) else 0
+            ranked.append((-sum(ranks) - whole, entry.code, entry))
     return tuple(entry for *_, entry in sorted(ranked, key=lambda row: row[:2]))
 
 
@@ -37,8 +41,23 @@ def _rank(entry: Entry, word: str) -> int:
     variants = " ".join(f"{variant.name} {variant.words}" for variant in entry.variants)
     rest = f"{entry.does} {entry.inverse} {variants} {' '.join(role.value for role in entry.touches)}"
     places = ((entry.name, _NAME), (entry.region.value, _REGION), (entry.symptom, _SYMPTOM), (rest, _REST))
-    hits = (rank for text, rank in places if any(each.startswith(word) for each in _WORD.findall(text.lower())))
-    return max(hits, default=0)
+    if word in _words(entry.name):
+        return _WHOLE
+    return max((rank for text, rank in places if any(each.startswith(word) for each in _words(text))), default=0)
+
+
+def _words(text: str) -> list[str]:
+    return _WORD.findall(text.lower())
+
+
+def landmark_names(entry: Entry, told: Iterable[Landmark]) -> tuple[str, ...]:
+    """The names of all landmarks: first those an entry says it needs, then those told on its pieces, then the rest."""
+    there = {unhanded(mark.name) for mark in told}
+
+    def rank(name: str) -> int:
+        return 0 if any(name in need for need in entry.needs) else 1 if name in there else 2
+
+    return tuple(sorted(LANDMARKS, key=rank))
 
 
 def pieces_words(entry: Entry) -> str:

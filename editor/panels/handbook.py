@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QStacked
 
 from editor.canvas.bench import Bench
 from editor.document.wearing import case_of
+from editor.handbook import landmark_names
 from editor.panels.handbook_list import HandbookList
 from editor.panels.handbook_sheet import HandbookSheet
 from editor.refining import found_by, put_before, put_in_place, run_with
@@ -134,6 +135,7 @@ class HandbookForm(QFrame):
             trouble = "Nothing on these pieces would change; look at what it needs."
         pull = pull_of(layout.ground, run.after) if run else None
         landmarks = self._found(layout.ground)
+        self.sheet.show_landmarks(landmark_names(entry_of(step.entry), landmarks))
         self._tool.show(Draft(step, replace(layout, trouble=trouble), pull, landmarks, self._placing))
         self.sheet.show_step(step, run.warned if run else layout.cautions, trouble, self._session.unit, pattern=before)
         self.sheet.show_measured(self._proposal, self._session.unit)

@@ -136,6 +136,12 @@ class HandbookSheet(QWidget):
                 self.landmark.addItem(missing)
             self.landmark.setCurrentText(missing)
 
+    def show_landmarks(self, names: tuple[str, ...]) -> None:
+        """Offer landmarks to be placed, the likeliest first."""
+        if names != tuple(self.landmark.itemText(row) for row in range(self.landmark.count())):
+            self.landmark.clear()
+            self.landmark.addItems(names)
+
     def show_variant(self, variant: str) -> None:
         """Choose a way without saying so."""
         self.way.blockSignals(True)

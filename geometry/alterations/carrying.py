@@ -66,13 +66,20 @@ def _belongings(parts: Parts) -> _Belongings:
         *(dart.left for dart in piece.double_darts),
         *(_middle_of(chain) for chains in stretches for chain in chains),
     }
-    grain = (piece.grain.start, piece.grain.end, midpoint(piece.grain.start, piece.grain.end)) if piece.grain else ()
+    grain = _grain_places(piece.grain) if piece.grain else ()
     if not places and not grain:
         return _Belongings({}, (), stretches)
     # A grain line drawn by hand along a cut leaves it by as much as a hand does, and must not tip to one side.
     within_mm = np.array([SAME_POINT_MM] * len(places) + [ON_EDGE_MM] * len(grain))
     owners = parts.parts_at(frozen_points([*places, *grain]), within_mm=within_mm)
     return _Belongings(dict(zip(places, owners, strict=False)), owners[len(places) :], stretches)
+
+
+def _grain_places(grain: Grain) -> tuple[Point, ...]:
+    """The ends of a grain line, its middle and its thirds."""
+    (x0, y0), (x1, y1) = grain.start, grain.end
+    inside = ((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in (1 / 2, 1 / 3, 2 / 3))
+    return grain.start, grain.end, *inside
 
 
 def _stretches(parts: Parts, line: InnerLine) -> tuple[Points, ...]:
@@ -165,8 +172,12 @@ class _Carrier:
 
     def notch(self, notch: Notch) -> Notch:
         edge = self.parts.piece.edge(notch.edge)
-        motion = self.motions[self.parts.run_at(notch.edge, notch.at_mm).part]
-        return replace(notch, at_mm=self.station_mm(edge, notch.at_mm, motion))
+        before, behind = (self.motions[run.part] for run in self.parts.runs_beside(notch.edge, notch.at_mm))
+        if before == behind:
+            return replace(notch, at_mm=self.station_mm(edge, notch.at_mm, before))
+        at = edge.point_at(notch.at_mm)
+        between = midpoint(before.point(at), behind.point(at))
+        return replace(notch, at_mm=polyline.nearest(self.after.edge(edge.id).points, between)[0])
 
     def station_mm(self, edge: Edge, at_mm: float, motion: Affine) -> float:
         """Where along its edge a place lies that was carried by a motion; on an edge moved as a whole, where it was."""
@@ -184,13 +195,18 @@ class _Carrier:
         return replace(line, points=frozen_points(moved[[0, -1]]) if len(line.points) == 2 else moved)
 
     def grain(self, grain: Grain, owners: tuple[_Owners, ...]) -> Grain:
-        """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle."""
+        """Rejoined straight: as long as its ends reach, turned as the part is that holds its middle.
+
+        A part that stays where it is and holds a third of the line or more keeps it unturned: a sleeve that is bent at
+        the elbow hangs by its upper half.
+        """
         start, end = (
             _middle(motion.point(place) for motion in self._motions_of(own))
             for place, own in zip((grain.start, grain.end), owners, strict=False)
         )
+        stays = any(motion.is_identity for own in owners[2:] for motion in self._motions_of(own))
         motions = self._motions_of(owners[2])
-        turned = sum(motion.angle_rad for motion in motions) / len(motions)
+        turned = 0.0 if stays else sum(motion.angle_rad for motion in motions) / len(motions)
         ahead = math.atan2(grain.end[1] - grain.start[1], grain.end[0] - grain.start[0]) + turned
         ux, uy = math.cos(ahead), math.sin(ahead)
         half = ((end[0] - start[0]) * ux + (end[1] - start[1]) * uy) / 2

@@ -106,8 +106,12 @@ class Parts:
 
     def mouth_runs(self, dart: Dart) -> tuple[Run, Run]:
         """The runs just outside a dart's mouth, before and after it; at a corner, the nearest inside it."""
+        return self.runs_beside(dart.edge, dart.from_mm)[0], self.runs_beside(dart.edge, dart.to_mm)[1]
+
+    def runs_beside(self, edge_id: str, at_mm: float) -> tuple[Run, Run]:
+        """The runs just before and just behind a length along an edge: the same one, where no cut meets it there."""
         slack = 4 * SAME_POINT_MM
-        return self.run_at(dart.edge, dart.from_mm - slack), self.run_at(dart.edge, dart.to_mm + slack)
+        return self.run_at(edge_id, at_mm - slack), self.run_at(edge_id, at_mm + slack)
 
 
 def cut_apart(piece: Piece, lines: tuple[Line, ...]) -> Parts:

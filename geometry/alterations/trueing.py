@@ -32,7 +32,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
     """The rejoined piece with its crossed edges trued, and what that moved.
 
     A crossed straight stretch is redrawn straight between its ends (corners or dart mouths); every other broken
-    stretch is blended within ``reach_mm`` on each side of the joint, at least twice the amount moved there. Hems
+    stretch is blended within ``reach_mm`` on each side of the joint, or further where more was moved there. Hems
     are blended unless they come out straight. A fold is straightened along its longest unmoved part, its
     neighbours lengthened square to it or cut back, and the width that moved is a finding. Lines for lengthening are
     level again.
@@ -146,7 +146,7 @@ def _blended_joints(chain: Points, joints: list[Joint], stops: list[float], reac
     )
     for index in reversed(range(len(spans))):
         low, high = spans[index]
-        reach = max(reach_mm, 2 * joints[index].gap_mm)
+        reach = max(reach_mm, _blend_mm(joints[index], polyline.direction_at(chain, low)))
         floor, ceiling = _around(stops, (low + high) / 2)
         if index > 0:
             floor = max(floor, (spans[index - 1][1] + low) / 2)
@@ -154,6 +154,17 @@ def _blended_joints(chain: Points, joints: list[Joint], stops: list[float], reac
             ceiling = min(ceiling, (high + spans[index + 1][0]) / 2)
         chain = blended(chain, max(low - reach, floor), min(high + reach, ceiling))
     return chain
+
+
+def _blend_mm(joint: Joint, heading: Point) -> float:
+    """How long the blend of an edge that goes on in a direction should be on each side of a joint.
+
+    Twice what it is set off or laid over itself; what opens along it is no step, and half of that is enough.
+    """
+    dx, dy = joint.after[0] - joint.before[0], joint.after[1] - joint.before[1]
+    opens = dx * heading[0] + dy * heading[1] > 0
+    aside_mm = abs(dx * heading[1] - dy * heading[0])
+    return max(2 * aside_mm, joint.gap_mm) if opens else 2 * joint.gap_mm
 
 
 def _with_straight_fold(before: Piece, piece: Piece) -> tuple[Piece, tuple[Finding, ...]]:

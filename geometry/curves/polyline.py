@@ -57,11 +57,11 @@ def direction_at(chain: Points, s_mm: float, *, arriving: bool = False) -> Point
     """Unit direction of travel at a length along the chain.
 
     At a vertex it is the direction of the segment that follows, or with ``arriving`` of the one before; at the ends, of
-    the only one there is. A chain without length gives (0, 0).
+    the only one there is. A chain without length, but for float noise, gives (0, 0).
     """
     stations = stations_mm(chain)
     total = float(stations[-1])
-    if total <= 0:
+    if total <= FLOAT_MM:
         return (0.0, 0.0)
     at = min(max(s_mm, 0.0), total)
     found = stations.searchsorted(at - FLOAT_MM) if arriving else stations.searchsorted(at + FLOAT_MM, side="right")

@@ -16,7 +16,8 @@ from geometry.alterations.handbook.landmarks import (
 )
 from geometry.alterations.handbook.matching import do_until_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
-from geometry.alterations.handbook.shoulders import BODICES, move_shoulder_notch
+from geometry.alterations.handbook.shoulder_seam import move_shoulder_notch
+from geometry.alterations.handbook.shoulders import BODICES
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.alterations.step import Step
 from geometry.curves import polyline

@@ -7,9 +7,13 @@ from dataclasses import dataclass
 
 from geometry.affine import Point, Points, angle_between
 from geometry.alterations.anchors import Anchor
+from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.dart_truing import TrueDart
+from geometry.alterations.full_bust import FullBust
 from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of, role_of
+from geometry.alterations.slash import Slash
 from geometry.alterations.step import Step
+from geometry.alterations.upper_arm import UpperArm
 from geometry.errors import StepError
 from geometry.findings import Finding, Level
 from geometry.model.dart import Dart
@@ -17,6 +21,11 @@ from geometry.model.garment import hand_in
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM
+
+
+def cuts(step: Step) -> bool:
+    """Whether the chalk of a step is a cut; other steps draw the edges there as they were."""
+    return isinstance(step, Slash | FullBust | UpperArm | DartTransfer)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +162,8 @@ class Bench:
             self.pattern = outcome.pattern
             self.steps.append(step)
             self.findings += outcome.findings
-            self.chalk += [ChalkLine(step.piece_names[0], line) for line in outcome.chalk]
+            if cuts(step):
+                self.chalk += [ChalkLine(step.piece_names[0], line) for line in outcome.chalk]
 
     def say(
         self, level: Level, code: str, text: str, *, piece: str | None = None, measured_mm: float | None = None

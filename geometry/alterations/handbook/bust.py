@@ -16,7 +16,8 @@ from geometry.alterations.handbook.fairing import fair
 from geometry.alterations.handbook.landmarks import ARMHOLE_NOTCH, BUST_POINT, UNDERARM, WAIST_AT_SIDE, landmark
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.princess import fuller_princess
-from geometry.alterations.handbook.shoulders import widen_shoulder
+from geometry.alterations.handbook.shoulders import keep_shoulder, widen_shoulder
+from geometry.alterations.handbook.waistline import keep_waist
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.errors import StepError
 from geometry.findings import Level
@@ -173,15 +174,25 @@ def _smaller_without_dart(bench: Bench, panel: Panel, by_mm: float) -> None:
 def _full_and_narrow(bench: Bench) -> None:
     for panel in bench.needed(*FRONT):
         if bench.variant == "full chest":
-            start = panel.clear(EdgeRole.SHOULDER, 0.5, EdgeRole.NECK)
-            low, high = panel.plumb(panel.below(start, 1.0))
-            bench.do(spread(panel, high, low, bench.amount_mm / 2, still=panel.centre))
+            _fuller_chest(bench, panel, bench.amount_mm / 2)
             spread_bust(bench, bench.now(panel), bench.amount_mm / 2)
         else:
             spread_bust(bench, panel, bench.amount_mm)
     if bench.variant == "narrow shoulders":
         for panel in bench.needed(PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE):
             widen_shoulder(bench, panel, -bench.amount_mm / 2)
+
+
+def _fuller_chest(bench: Bench, panel: Panel, by_mm: float) -> None:
+    """Spread a half front evenly from the shoulder down; shoulder and waist are sewn as long as before.
+
+    What the shoulder gains comes off its tip, what the waist gains goes into its dart.
+    """
+    low, high = panel.plumb(panel.below(panel.clear(EdgeRole.SHOULDER, 0.5, EdgeRole.NECK), 1.0))
+    line = bench.place(panel, "cut on shoulder", high), bench.place(panel, "cut at waist", low)
+    bench.do(spread(panel, *line, by_mm, still=panel.centre))
+    keep_shoulder(bench, bench.now(panel), panel.sewn_mm(EdgeRole.SHOULDER))
+    keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST), held=UNDERARM)
 
 
 _TOO_BIG = Caution(
@@ -286,8 +297,9 @@ ENTRIES = (
         Region.BUST,
         symptom="As for a full bust; the shoulders are too wide as well, or the chest above is too narrow.",
         does="With narrow shoulders: the full bust by the amount, and each shoulder lapped by half as much. With a "
-        "full chest: half of the amount is spread evenly from shoulder to waist, the other half as for a full bust. "
-        "Take it apart to give each its own figure.",
+        "full chest: half of the amount is spread evenly from shoulder to waist, the other half as for a full bust; "
+        "the shoulder is brought back to its length at the tip, the waist by its dart. Take it apart to give each its "
+        "own figure.",
         inverse="Small bust with broad shoulders, or with a hollow chest.",
         needs=("bust point", "armhole", "side edge", "waist edge", "shoulder edge"),
         touches=(PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE),

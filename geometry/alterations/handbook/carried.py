@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from geometry.affine import Point, distance_mm
 from geometry.alterations.drawn_cuts import drawn_cuts, with_cuts
-from geometry.alterations.handbook.bench import ChalkLine, Handle
+from geometry.alterations.handbook.bench import ChalkLine, Handle, cuts
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.single_pieces import CutSingle
@@ -34,7 +34,8 @@ def carried(
     """
     after = pattern
     for number, step in enumerate(steps):
-        after = with_cuts(step.apply(after), after, step.piece_names, f"step {number:04d}")
+        outcome = step.apply(after)
+        after = with_cuts(outcome, after, step.piece_names, f"step {number:04d}") if cuts(step) else outcome.pattern
     drawn = sorted((owner, place) for place, (owner, _, _) in enumerate(drawn_cuts(after)))
     lines = [ChalkLine(*drawn_cuts(after)[place][1:]) for _, place in drawn]
     moved = _ends(made, lines) if len(lines) == len(made) else []

@@ -59,7 +59,8 @@ def _outer_edge(bench: Bench) -> None:
         hinges = [bench.place(panel, f"hinge {n}", on_edge(neck.id, share)) for n, share in enumerate(shares, start=1)]
         outer = [panel.across(EdgeRole.NECK, share) for share in shares]
         opened = [bench.place(panel, f"cut {n}", place) for n, place in enumerate(outer, start=1)]
-        still = on_edge(neck.id, 0.0)
+        # The centre back stays with the grain, so that both halves of a whole collar come out alike.
+        still = on_edge(neck.id, _from_centre(panel, 0.0) if is_half(panel) else 0.5)
         cuts = (cut(panel, (a, b), by_mm, Hinge.END, still=still) for a, b in zip(opened, hinges, strict=True))
         bench.do(Slash(panel.name, tuple(cuts), reach_mm=_HINGE_REACH_MM))
 

@@ -5,8 +5,13 @@ from __future__ import annotations
 from geometry.alterations.anchors import Anchor, On
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.errors import StepError
 from geometry.model.garment import hand_in
+
+CAP_REACH_MM = 55.0
+"""How far a sleeve cap that was cut across is blended on each side: its two slopes stand apart and meet in one curve
+only over about half the height of a cap; own choice."""
 
 
 def wedge(
@@ -17,10 +22,17 @@ def wedge(
 
 
 def spread(
-    panel: Panel, start: Anchor, end: Anchor, amount_mm: float, *, still: Anchor, via: tuple[Anchor, ...] = ()
+    panel: Panel,
+    start: Anchor,
+    end: Anchor,
+    amount_mm: float,
+    *,
+    still: Anchor,
+    via: tuple[Anchor, ...] = (),
+    reach_mm: float = DEFAULT_REACH_MM,
 ) -> Slash:
     """A cut from place to place of the outline that opens evenly; the side that holds ``still`` stays."""
-    return Slash(panel.name, (cut(panel, (start, *via, end), amount_mm, Hinge.NONE, still=still),))
+    return Slash(panel.name, (cut(panel, (start, *via, end), amount_mm, Hinge.NONE, still=still),), reach_mm)
 
 
 def cut(panel: Panel, line: tuple[Anchor, ...], amount_mm: float, hinge: Hinge, *, still: Anchor) -> SlashCut:

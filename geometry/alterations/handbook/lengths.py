@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.alterations.anchors import Anchor
 from geometry.alterations.handbook.across_waist import BELOW_FRONT, darts_met, follow
 from geometry.alterations.handbook.bench import Bench
-from geometry.alterations.handbook.cuts import spread, wedge
+from geometry.alterations.handbook.cuts import CAP_REACH_MM, spread, wedge
 from geometry.alterations.handbook.entry import WHOLE, Amount, Caution, Entry, Region, kept
 from geometry.alterations.handbook.landmarks import CAP_TOP, NECK_POINT, UNDERARM, landmark
 from geometry.alterations.handbook.matching import do_until_long
@@ -70,7 +70,7 @@ def deepen_cap(bench: Bench, sleeve: Panel, grown_mm: float) -> None:
     still = sleeve.corner(EdgeRole.HEM, EdgeRole.UNDERARM)
 
     def opened(amount_mm: float) -> Step:
-        return spread(sleeve, *line, amount_mm, still=still)
+        return spread(sleeve, *line, amount_mm, still=still, reach_mm=CAP_REACH_MM)
 
     by_mm = do_until_long(bench, sleeve, EdgeRole.CAP, grown_mm, opened)
     bench.say(

@@ -10,6 +10,7 @@ from geometry.alterations.handbook.collar import lengthen_collar
 from geometry.alterations.handbook.cuts import wedge
 from geometry.alterations.handbook.dart_moves import close_into_dart, neck_dart
 from geometry.alterations.handbook.entry import HALF_BACK, HALF_FRONT, Amount, Caution, Entry, Region, Variant, kept
+from geometry.alterations.handbook.fairing import Run, fair, sheared
 from geometry.alterations.handbook.landmarks import BUST_POINT, CENTRE_NECK, NECK_POINT, SHOULDER_BLADE, landmark
 from geometry.alterations.handbook.matching import do_until_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
@@ -22,6 +23,9 @@ _BODICES = (PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE)
 
 FROM_CENTRE_MM = 51.0
 """A neck wedge to the hem runs about 2 in from the centre front (Threads, removing excess at the neckline, 2019)."""
+
+_DRAWN_FLATTER = 0.8
+"""Up to this share of its depth a raised back neck is drawn flatter alike all along; what is more bends it upwards."""
 
 _NECK_PULLS = 9
 """Places at which a neck is pulled square to itself; between two of them it follows evenly."""
@@ -93,7 +97,7 @@ def _back_gape(bench: Bench) -> None:
 def _forward_head(bench: Bench) -> None:
     grown_mm = 0.0
     for panel in bench.needed(PieceRole.BACK_BODICE):
-        bench.do(_centre_neck_moved(panel, bench.amount_mm))
+        _raise_back_neck(bench, panel)
         grown_mm += bench.now(panel).sewn_mm(EdgeRole.NECK) - panel.sewn_mm(EdgeRole.NECK)
     by_mm = bench.amount_mm
     for panel in bench.needed(PieceRole.FRONT_BODICE):
@@ -103,6 +107,14 @@ def _forward_head(bench: Bench) -> None:
             by_mm = -do_until_long(bench, panel, EdgeRole.NECK, -grown_mm, _front_neck(panel))
 
 
+def _raise_back_neck(bench: Bench, panel: Panel) -> None:
+    ends = panel.point(landmark(panel, NECK_POINT)), panel.point(landmark(panel, CENTRE_NECK))
+    flatter_mm = min(bench.amount_mm, _DRAWN_FLATTER * abs(panel.frame.seen(*ends)[1]))
+    bench.do(_centre_neck_moved(panel, flatter_mm))
+    if bench.amount_mm > flatter_mm:
+        bench.do(_centre_neck_moved(bench.now(panel), bench.amount_mm - flatter_mm, drawn=fair))
+
+
 def _front_neck(panel: Panel) -> Callable[[float], Step]:
     def moved(up_mm: float) -> Step:
         return _centre_neck_moved(panel, up_mm)
@@ -110,12 +122,13 @@ def _front_neck(panel: Panel) -> Callable[[float], Step]:
     return moved
 
 
-def _centre_neck_moved(panel: Panel, up_mm: float) -> Redraw:
-    """The neck moved at the centre line along it, to nothing at the shoulder."""
+def _centre_neck_moved(panel: Panel, up_mm: float, drawn: Callable[..., Run] = sheared) -> Redraw:
+    """The neck moved at the centre line along it, to nothing at the shoulder; it stays square to the centre."""
     centre = EdgeRole.CENTRE_FRONT if panel.has(EdgeRole.CENTRE_FRONT) else EdgeRole.CENTRE_BACK
-    stop = panel.next_stop(centre, EdgeRole.NECK)
-    pull = panel.towards(landmark(panel, CENTRE_NECK), stop, -up_mm)
-    return Redraw(panel.name, (pull, Pull(stop), Pull(landmark(panel, NECK_POINT))))
+    stop, corner = panel.next_stop(centre, EdgeRole.NECK), panel.corner(EdgeRole.NECK, centre)
+    pull = panel.towards(corner, stop, -up_mm)
+    neck = drawn(panel, panel.edge(EdgeRole.NECK), panel.corner(EdgeRole.NECK, EdgeRole.SHOULDER), corner)
+    return Redraw(panel.name, (*neck.pulls((pull.dx_mm, pull.dy_mm)), Pull(stop)))
 
 
 ENTRIES = (
@@ -166,7 +179,7 @@ ENTRIES = (
             "how far the neck seam is lowered",
             None,
             3.0,
-            -25.0,
+            -12.7,
             40.0,
             (Caution(12.7, "1/2 in all round makes the neck seam about 3 in longer: measure the neck once more."),),
         ),
@@ -191,7 +204,7 @@ ENTRIES = (
             None,
             3.0,
             -40.0,
-            25.0,
+            12.7,
             (Caution(12.7, "1/2 in all round makes the neck seam about 3 in shorter: it must still pass the neck."),),
         ),
         plan=lambda bench: _neck_round(bench, -bench.amount_mm),

@@ -9,19 +9,18 @@ from geometry.alterations.anchors import Anchor
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import spread, wedge
 from geometry.alterations.handbook.entry import Amount, Caution, Entry, Region, Share, Variant, kept
+from geometry.alterations.handbook.fairing import even, fair, grow_corner
 from geometry.alterations.handbook.landmarks import (
-    BICEPS_FRONT,
+    ARMHOLE_NOTCH,
     NECK_POINT,
     SHOULDER_POINT,
     UNDERARM,
     landmark,
 )
-from geometry.alterations.handbook.matching import do_until_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
-from geometry.alterations.notch_steps import MoveNotch
+from geometry.alterations.handbook.shoulder_seam import move_forward
 from geometry.alterations.redraw import Pull, Redraw
 from geometry.alterations.single_pieces import CutSingle
-from geometry.alterations.step import Step
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.findings import Level
@@ -33,9 +32,6 @@ BODICES = (PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE)
 
 DOWN_ARMHOLE_MM = 76.0
 """The cut for a broad shoulder ends about 3 in down the armhole (Weiland, Shoulder Savvy)."""
-
-_LEAST_REACH_MM = 40.0
-"""How far down the armhole a moved shoulder is blended in at least: 1 1/2 in; own choice."""
 
 _ROUNDS = 8
 """Corrections that bring a length within float noise: each leaves a tenth of the error or less."""
@@ -106,6 +102,14 @@ def armhole_slid(panel: Panel, up_mm: float, *, keep_shoulder: bool = False) -> 
     return Redraw(panel.name, (*_shoulder(panel, way), Pull(landmark(panel, UNDERARM), *way), Pull(stop)))
 
 
+def _side_longer(bench: Bench, panel: Panel, by_mm: float) -> None:
+    """Make a side seam longer at the underarm, whose armhole keeps its length: sides that lean differently agree."""
+    stop = panel.next_stop(EdgeRole.SIDE, EdgeRole.ARMHOLE)
+    side = even(panel, panel.edge(EdgeRole.SIDE, EdgeRole.ARMHOLE), stop, panel.corner(EdgeRole.SIDE, EdgeRole.ARMHOLE))
+    hole, corner = panel.edge(EdgeRole.ARMHOLE, EdgeRole.SIDE), panel.corner(EdgeRole.ARMHOLE, EdgeRole.SIDE)
+    grow_corner(bench, panel, fair(panel, hole, landmark(panel, ARMHOLE_NOTCH), corner), side, second_mm=by_mm)
+
+
 def _shoulder(panel: Panel, tip: Point, neck: Point = (0.0, 0.0)) -> list[Pull]:
     return panel.tapered(EdgeRole.SHOULDER, EdgeRole.NECK, neck, tip)
 
@@ -128,7 +132,12 @@ def _sewn_mm(panel: Panel, pulls: list[Pull]) -> float:
 
 def _slide_armholes(bench: Bench, up_mm: float) -> None:
     for panel in bench.needed(*BODICES):
-        bench.do(armhole_slid(panel, up_mm, keep_shoulder=bench.variant == "shoulder length kept"))
+        is_kept = bench.variant == "shoulder length kept"
+        bench.do(armhole_slid(panel, up_mm, keep_shoulder=is_kept))
+        if is_kept:
+            _side_longer(
+                bench, bench.now(panel), up_mm - bench.now(panel).sewn_mm(EdgeRole.SIDE) + panel.sewn_mm(EdgeRole.SIDE)
+            )
         change_mm = bench.now(panel).sewn_mm(EdgeRole.SHOULDER) - panel.sewn_mm(EdgeRole.SHOULDER)
         if abs(change_mm) > ON_EDGE_MM:
             bench.say(
@@ -141,62 +150,14 @@ def _slide_armholes(bench: Bench, up_mm: float) -> None:
             )
 
 
-def tip_along_armhole(panel: Panel, by_mm: float, *, whole: bool) -> Redraw:
-    """The shoulder moved along the armhole, which grows by about so much; to nothing at the neck, or along the neck."""
-    tip = _beyond(panel, EdgeRole.ARMHOLE, by_mm)
-    neck = _beyond(panel, EdgeRole.NECK, by_mm) if whole else (0.0, 0.0)
-    holds = [panel.along_mm(EdgeRole.ARMHOLE, _reach_mm(by_mm), EdgeRole.SHOULDER)]
-    if whole:
-        holds.append(panel.along_mm(EdgeRole.NECK, _reach_mm(by_mm), EdgeRole.SHOULDER))
-    return Redraw(panel.name, (*_shoulder(panel, tip, neck), *map(Pull, holds)))
-
-
-def _reach_mm(by_mm: float) -> float:
-    return max(_LEAST_REACH_MM, 3 * abs(by_mm))
-
-
-def _beyond(panel: Panel, role: EdgeRole, by_mm: float) -> Point:
-    """From an edge's corner with the shoulder: so far on in its own direction, or back along it if negative."""
-    edge = panel.edge(role, EdgeRole.SHOULDER)
-    starts = panel.corner(role, EdgeRole.SHOULDER).share == 0.0
-    corner = edge.start if starts else edge.end
-    if by_mm < 0:
-        x, y = edge.point_at(-by_mm if starts else edge.length_mm + by_mm)
-        return x - corner[0], y - corner[1]
-    dx, dy = polyline.direction_at(edge.points, 0.0 if starts else edge.length_mm)
-    sign = -by_mm if starts else by_mm
-    return dx * sign, dy * sign
-
-
-def _forward(bench: Bench, forward_mm: float) -> None:
-    whole = bench.variant == "whole shoulder"
-    for role, by_mm in ((PieceRole.FRONT_BODICE, -forward_mm), (PieceRole.BACK_BODICE, forward_mm)):
-        for panel in bench.needed(role):
-
-            def moved(amount_mm: float, panel: Panel = panel) -> Step:
-                return tip_along_armhole(panel, amount_mm, whole=whole)
-
-            do_until_long(bench, panel, EdgeRole.ARMHOLE, by_mm, moved)
-    for sleeve in bench.panels(PieceRole.SLEEVE):
-        move_shoulder_notch(bench, sleeve, forward_mm)
-
-
-def move_shoulder_notch(bench: Bench, sleeve: Panel, forward_mm: float) -> None:
-    """Move the notch at the top of a sleeve towards the front (negative: the back); say so if there is none."""
-    cap = sleeve.edge(EdgeRole.CAP)
-    front = sleeve.point(landmark(sleeve, BICEPS_FRONT))
-    to_end = distance_mm(front, cap.end) < distance_mm(front, cap.start)
-    notches = [each for each in sleeve.piece.notches_on(cap.id) if "shoulder" in f"{each.id} {each.partner}".lower()]
-    for notch in notches:
-        bench.do(MoveNotch(sleeve.name, notch.id, forward_mm if to_end else -forward_mm))
-    if not notches:
-        bench.say(
-            Level.NOTE,
-            "no-shoulder-notch",
-            f'The cap of "{sleeve.name}" has no notch for the shoulder seam; mark it {abs(forward_mm):.0f} mm '
-            f"nearer the {'front' if forward_mm > 0 else 'back'} than it was.",
-            piece=sleeve.name,
-        )
+def keep_shoulder(bench: Bench, panel: Panel, sewn_mm: float) -> None:
+    """Bring a shoulder back to a length at its tip; the armhole keeps its own and stays as it is from its notch on."""
+    edge, hole = panel.edge(EdgeRole.SHOULDER, EdgeRole.ARMHOLE), panel.edge(EdgeRole.ARMHOLE, EdgeRole.SHOULDER)
+    shoulder = even(
+        panel, edge, panel.corner(EdgeRole.SHOULDER, EdgeRole.NECK), panel.corner(EdgeRole.SHOULDER, EdgeRole.ARMHOLE)
+    )
+    armhole = fair(panel, hole, landmark(panel, ARMHOLE_NOTCH), panel.corner(EdgeRole.ARMHOLE, EdgeRole.SHOULDER))
+    grow_corner(bench, panel, shoulder, armhole, first_mm=sewn_mm - panel.sewn_mm(EdgeRole.SHOULDER))
 
 
 def _uneven(bench: Bench) -> None:
@@ -305,7 +266,7 @@ ENTRIES = (
         check_after=("Look how the cap's ease is shared between front and back.",),
         source="common practice, from memory; the armhole's rule: Hertzer, Garment Cutting in the Twentieth Century",
         amount=Amount("how far the seam moves forward at the tip", None, 10.0, -30.0, 30.0, (_FAR_FORWARD,)),
-        plan=lambda bench: _forward(bench, bench.amount_mm),
+        plan=lambda bench: move_forward(bench, bench.amount_mm),
         variants=_FORWARD,
     ),
     Entry(
@@ -323,7 +284,7 @@ ENTRIES = (
         check_after=("Look how the cap's ease is shared between front and back.",),
         source="common practice, from memory; the armhole's rule: Hertzer, Garment Cutting in the Twentieth Century",
         amount=Amount("how far the seam moves back at the tip", None, 10.0, -30.0, 30.0, (_FAR_FORWARD,)),
-        plan=lambda bench: _forward(bench, -bench.amount_mm),
+        plan=lambda bench: move_forward(bench, -bench.amount_mm),
         variants=_FORWARD,
     ),
     Entry(

@@ -10,10 +10,10 @@ from geometry.alterations.anchors import Anchor, free, on_edge
 from geometry.alterations.dart_steps import MakeDart
 from geometry.alterations.handbook.armhole import lowered_underarm, underarm_pulls
 from geometry.alterations.handbook.bench import Bench
-from geometry.alterations.handbook.cuts import cut, spread, wedge
+from geometry.alterations.handbook.cuts import CAP_REACH_MM, cut, spread, wedge
 from geometry.alterations.handbook.fairing import fair, redraw
 from geometry.alterations.handbook.landmarks import BICEPS_BACK, BICEPS_FRONT, CAP_TOP, ELBOW, landmark
-from geometry.alterations.handbook.levels import between, level_through, spread_at
+from geometry.alterations.handbook.levels import between, level_through
 from geometry.alterations.handbook.matching import do_just_as_long
 from geometry.alterations.handbook.panels import Panel, PieceRole
 from geometry.alterations.handbook.skirts import hem_corner
@@ -30,6 +30,9 @@ BODICES = (PieceRole.FRONT_BODICE, PieceRole.BACK_BODICE)
 
 _CLOSE_MM = 0.02
 """Armholes this near the wanted length will do: less than half a hairline."""
+
+_UNDERARM_MM = 12.7
+"""An underarm is moved by 1/4 to 1/2 in: common practice, from memory."""
 
 _TRIES = 8
 """Cap on the tries to find how far the underarm goes down."""
@@ -70,8 +73,12 @@ def _restore_cap(bench: Bench, panel: Panel, lost_mm: float) -> None:
 
 def raise_cap(bench: Bench, panel: Panel, by_mm: float) -> None:
     """Cut a cap level at half its height and move its top up."""
-    place = _half_way_up(panel)
-    spread_at(bench, panel, place, by_mm, still=hem_corner(panel), name="cap line", ends=("back", "front"))
+    bench.do(spread(panel, *_cap_line(bench, panel), by_mm, still=hem_corner(panel), reach_mm=CAP_REACH_MM))
+
+
+def _cap_line(bench: Bench, panel: Panel) -> tuple[Anchor, Anchor]:
+    back, front = level_through(panel, _half_way_up(panel))
+    return bench.place(panel, "cap line, back", back), bench.place(panel, "cap line, front", front)
 
 
 def _half_way_up(panel: Panel) -> Point:
@@ -121,6 +128,15 @@ def _lower_underarms(bench: Bench, grown_mm: float) -> None:
             break
         last_mm, down_mm = down_mm, down_mm - error * (down_mm - last_mm) / (error - last_error)
     bench.do(*(lowered_underarm(bodice, down_mm) for bodice in bodices))
+    _say_underarm_moved(bench, down_mm)
+
+
+def _say_underarm_moved(bench: Bench, down_mm: float) -> None:
+    level = Level.WARN if abs(down_mm) > _UNDERARM_MM else Level.NOTE
+    harm = "ties the arm down when it is lifted" if down_mm > 0 else "cuts in under the arm"
+    text = f"The underarm of front and back went {'down' if down_mm > 0 else 'up'} by {abs(down_mm):.0f} mm"
+    advice = f"; so much {harm}: take a smaller amount, or accept the ease." if level is Level.WARN else "."
+    bench.say(level, "underarm-moved", text + advice, measured_mm=down_mm)
 
 
 def _middle_line(bench: Bench, panel: Panel) -> tuple[Anchor, Anchor]:
@@ -225,9 +241,8 @@ def cap_ease(bench: Bench) -> None:
 
 
 def _tuck_across(bench: Bench, panel: Panel) -> Callable[[float], Step]:
-    back, front = level_through(panel, _half_way_up(panel))
-    line = bench.place(panel, "cap line, back", back), bench.place(panel, "cap line, front", front)
-    return lambda amount_mm: spread(panel, *line, amount_mm, still=hem_corner(panel))
+    line = _cap_line(bench, panel)
+    return lambda amount_mm: spread(panel, *line, amount_mm, still=hem_corner(panel), reach_mm=CAP_REACH_MM)
 
 
 def _tuck_down(bench: Bench, panel: Panel) -> Callable[[float], Step]:
