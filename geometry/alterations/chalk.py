@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.affine import Points
-from geometry.alterations.drawn_cuts import drawn_cuts, with_cuts
+from geometry.alterations.drawn_cuts import cuts, drawn_cuts, with_cuts
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record
 from geometry.alterations.step import Step
@@ -61,9 +61,11 @@ def _chalked(pattern: Pattern, record: Record) -> Pattern:
     """The pattern after a record, each of its steps with its cuts drawn in; the very same one if it does not fit."""
     after = pattern
     try:
-        steps = record.step.parts(pattern) if isinstance(record.step, Alteration) else (record.step,)
-        for step in steps:
-            after = with_cuts(step.apply(after), after, step.piece_names, record.id)
+        if not isinstance(record.step, Alteration):
+            return with_cuts(record.step.apply(pattern), pattern, record.step.piece_names, record.id)
+        for step in record.step.parts(pattern):
+            outcome = step.apply(after)  # what an alteration mends beside its cuts is not drawn
+            after = with_cuts(outcome, after, step.piece_names, record.id) if cuts(step) else outcome.pattern
     except PatternError:
         return pattern
     return after

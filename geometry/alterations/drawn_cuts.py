@@ -5,11 +5,20 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.affine import Points
-from geometry.alterations.step import Outcome
+from geometry.alterations.dart_transfer import DartTransfer
+from geometry.alterations.full_bust import FullBust
+from geometry.alterations.slash import Slash
+from geometry.alterations.step import Outcome, Step
+from geometry.alterations.upper_arm import UpperArm
 from geometry.model.marks import InnerLine
 from geometry.model.pattern import Pattern
 
 _CHALKED = "chalk of "
+
+
+def cuts(step: Step) -> bool:
+    """Whether the chalk of a step is a cut; other steps draw the edges there as they were."""
+    return isinstance(step, Slash | FullBust | UpperArm | DartTransfer)
 
 
 def with_cuts(outcome: Outcome, before: Pattern, names: tuple[str, ...], owner: str) -> Pattern:

@@ -7,13 +7,10 @@ from dataclasses import dataclass
 
 from geometry.affine import Point, Points, angle_between
 from geometry.alterations.anchors import Anchor
-from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.dart_truing import TrueDart
-from geometry.alterations.full_bust import FullBust
+from geometry.alterations.drawn_cuts import cuts
 from geometry.alterations.handbook.panels import Panel, PieceRole, hands_of, role_of
-from geometry.alterations.slash import Slash
 from geometry.alterations.step import Step
-from geometry.alterations.upper_arm import UpperArm
 from geometry.errors import StepError
 from geometry.findings import Finding, Level
 from geometry.model.dart import Dart
@@ -21,11 +18,6 @@ from geometry.model.garment import hand_in
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
 from geometry.tolerance import STRAIGHT_MM
-
-
-def cuts(step: Step) -> bool:
-    """Whether the chalk of a step is a cut; other steps draw the edges there as they were."""
-    return isinstance(step, Slash | FullBust | UpperArm | DartTransfer)
 
 
 @dataclass(frozen=True, slots=True)

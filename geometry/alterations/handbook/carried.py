@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from geometry.affine import Point, distance_mm
-from geometry.alterations.drawn_cuts import drawn_cuts, with_cuts
-from geometry.alterations.handbook.bench import ChalkLine, Handle, cuts
+from geometry.alterations.drawn_cuts import cuts, drawn_cuts, with_cuts
+from geometry.alterations.handbook.bench import ChalkLine, Handle
 from geometry.alterations.handbook.panels import Panel
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.single_pieces import CutSingle

@@ -55,9 +55,16 @@ def upper_arm(bench: Bench, by_mm: float) -> None:
         if bench.variant == "cap height kept":
             _restore_cap(bench, panel, lost_mm)
         else:
-            words = "lower" if lost_mm > 0 else "higher"
-            text = f'The cap of "{panel.name}" is {abs(lost_mm):.1f} mm {words} now; its seam keeps its length.'
-            bench.say(Level.NOTE, "cap-height", text, piece=panel.name, measured_mm=lost_mm)
+            _say_cap_height(bench, panel, lost_mm)
+
+
+def _say_cap_height(bench: Bench, panel: Panel, lost_mm: float) -> None:
+    words, length = ("lower", "shorter") if lost_mm > 0 else ("higher", "longer")
+    text = (
+        f'The cap of "{panel.name}" is {abs(lost_mm):.1f} mm {words} now; its seam keeps its length. From shoulder to '
+        f"hem the sleeve is about as much {length}, which the sleeve's length can give back."
+    )
+    bench.say(Level.NOTE, "cap-height", text, piece=panel.name, measured_mm=lost_mm)
 
 
 def cap_height_mm(panel: Panel) -> float:

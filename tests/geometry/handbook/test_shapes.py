@@ -9,8 +9,10 @@ import numpy as np
 import pytest
 
 from geometry.affine import frozen_points
+from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import ENTRIES, entry_of
+from geometry.alterations.replay import Record
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.findings import Level
@@ -23,7 +25,7 @@ ON_LINE_MM = 0.1
 """A hairline: chords of a slid curve stay nearer to it than that."""
 
 JOINED_MM = 2.0
-"""How far a corner that is joined smoothly to its neighbour leaves the old line: less than a pencil's breadth or two."""
+"""How far a corner that is joined smoothly to its neighbour leaves the old line: a pencil line or two."""
 
 
 def altered(code: str, amount_mm: float, variant: str = "", size: str = "10") -> Pattern:
@@ -162,6 +164,14 @@ def test_no_edge_is_drawn_as_a_cut(entry):
         piece = after.piece(line.piece)
         middle = polyline.point_at(line.points, polyline.length_mm(line.points) / 2)
         assert piece.nearest_edge(middle)[2] > 2.0, line.piece
+
+
+def test_a_recorded_alteration_shows_its_cuts_only():
+    step = Alteration("I01", 25.4)
+    layout = step.laid_out(dress("10"))
+    assert len(layout.steps) > 1, "a corner is drawn anew as well"
+    shown = JournalChalk().cuts(dress("10"), (Record("1", step),))
+    assert [cut.points.tolist() for cut in shown] == [line.points.tolist() for line in layout.chalk]
 
 
 def test_an_underarm_that_must_go_far_is_told_before():
