@@ -7,13 +7,21 @@ from functools import cache
 
 import numpy as np
 
-from geometry.affine import Points, frozen_points
+from geometry.affine import Point, Points, distance_mm, frozen_points
+from geometry.alterations.handbook.alteration import Alteration
+from geometry.curves import polyline
+from geometry.curves.smooth import blended
 from geometry.model.edge import Edge, EdgeRole
 from geometry.model.marks import Grain, Notch
 from geometry.model.pattern import Pattern
 from geometry.model.piece import Piece
-from geometry.tolerance import SAME_POINT_MM
 from samples.draft_dress import draft_nest
+
+_WHOLE_DART_MM = 200.0
+"""More than any dart is wide: all of it is turned."""
+
+_ROUNDED_MM = 60.0
+"""How far on each side of the bust point a princess seam is rounded: own choice."""
 
 
 @cache
@@ -26,46 +34,73 @@ def dartless_dress(size: str) -> Pattern:
 
 @cache
 def princess_front(size: str) -> Pattern:
-    """A front in two panels with a straight side and a rounded seam over the bust, drawn from a few figures."""
-    scale = float(size) / 10 if size.isdigit() else 1.0
-    grow = 1 + (scale - 1) / 10
-
-    def edge(role: EdgeRole, *points: tuple[float, float], name: str = "") -> Edge:
-        return Edge(name or role.value, frozen_points([(x * grow, y * grow) for x, y in points]), role)
-
-    seam = ((85.0, 0.0), (95.0, 90.0), (100.0, 165.0), (90.0, 300.0), (120.0, 405.0))
-    centre = Piece(
-        "front bodice",
-        (
-            edge(EdgeRole.WAIST, (0.0, 0.0), seam[0]),
-            edge(EdgeRole.OTHER, *seam, name="princess"),
-            edge(EdgeRole.SHOULDER, seam[-1], (70.0, 425.0)),
-            edge(EdgeRole.NECK, (70.0, 425.0), (55.0, 370.0), (0.0, 350.0)),
-            edge(EdgeRole.CENTRE_FRONT, (0.0, 350.0), (0.0, 0.0)),
+    """The front of the dress in two panels: its side dart turned to the shoulder, both darts made into one seam."""
+    turned = Alteration("D09", _WHOLE_DART_MM, "to the shoulder").apply(draft_nest().pattern(size))
+    front = turned.pattern.piece("front bodice")
+    waist, shoulder, bust = front.dart("waist dart"), front.dart("shoulder dart"), front.dart("waist dart").apex
+    (low_in, low_out), (high_out, high_in) = front.mouth(waist), front.mouth(shoulder)
+    centre = replace(
+        front,
+        edges=(
+            _part(front, "waist", 0.0, waist.from_mm),
+            _over_bust(low_in, bust, high_in),
+            _part(front, "shoulder", shoulder.to_mm, front.edge("shoulder").length_mm),
+            front.edge("neck"),
+            front.edge("centre front"),
         ),
-        fold="centre front",
-        grain=Grain((30.0, 60.0), (30.0, 280.0)),
     )
-    other = tuple((x + 60.0, y) for x, y in ((85.0, 0.0), (72.0, 90.0), (65.0, 165.0), (85.0, 300.0), (122.0, 405.0)))
-    side = Piece(
-        "side front",
-        (
-            edge(EdgeRole.WAIST, other[0], (245.0, 0.0)),
-            edge(EdgeRole.SIDE, (245.0, 0.0), (270.0, 210.0)),
-            edge(EdgeRole.ARMHOLE, (270.0, 210.0), (230.0, 235.0), (222.0, 300.0), (240.0, 380.0)),
-            edge(EdgeRole.SHOULDER, (240.0, 380.0), other[-1]),
-            edge(EdgeRole.OTHER, *other[::-1], name="princess"),
+    side = replace(
+        front,
+        name="side front",
+        edges=(
+            _part(front, "waist", waist.to_mm, front.edge("waist").length_mm),
+            front.edge("side"),
+            front.edge("armhole"),
+            _part(front, "shoulder", 0.0, shoulder.from_mm),
+            _over_bust(high_out, bust, low_out),
         ),
-        grain=Grain((190.0, 60.0), (190.0, 280.0)),
+        fold=None,
+        quantity=2,
+        grain=_upright(front, (low_out[0] + front.edge("waist").end[0]) / 2),
     )
-    return Pattern(tuple(_with_bust_notch(piece, 165.0 * grow) for piece in (centre, side)), size=size)
+    return Pattern((_marked(centre, bust), _marked(_as_long(side, centre), bust)), size=size)
 
 
-def _with_bust_notch(piece: Piece, y: float) -> Piece:
-    edge = piece.edge("princess")
-    stations = [i for i, point in enumerate(edge.points.tolist()) if abs(point[1] - y) < SAME_POINT_MM]
-    at_mm = Edge("part", edge.points[: stations[0] + 1]).length_mm
-    return replace(piece, notches=(Notch("bust", "princess", at_mm, partner="bust"),))
+def _as_long(side: Piece, centre: Piece) -> Piece:
+    """The side panel, its rounder seam drawn on at the waist until it is as long as that of the centre panel."""
+    seam, waist = side.edge("princess"), side.edge("waist")
+    short_mm = centre.edge("princess").length_mm - seam.length_mm
+    ux, uy = polyline.direction_at(seam.points, seam.length_mm)
+    corner = seam.end[0] + ux * short_mm, seam.end[1] + uy * short_mm
+    drawn = {
+        "princess": frozen_points([*seam.points[:-1].tolist(), corner]),
+        "waist": frozen_points([corner, *waist.points[1:].tolist()]),
+    }
+    return replace(side, edges=tuple(replace(each, points=drawn.get(each.id, each.points)) for each in side.edges))
+
+
+def _part(piece: Piece, edge_id: str, from_mm: float, to_mm: float) -> Edge:
+    edge = piece.edge(edge_id)
+    return replace(edge, points=polyline.part_between(edge.points, from_mm, to_mm))
+
+
+def _over_bust(start: Point, bust: Point, end: Point) -> Edge:
+    """A seam from place to place over the bust point, rounded there."""
+    at_mm = distance_mm(start, bust)
+    chain = blended(frozen_points([start, bust, end]), at_mm - _ROUNDED_MM, at_mm + _ROUNDED_MM)
+    return Edge("princess", chain, EdgeRole.OTHER)
+
+
+def _upright(piece: Piece, x: float) -> Grain | None:
+    return piece.grain and Grain((x, piece.grain.start[1]), (x, piece.grain.end[1]))
+
+
+def _marked(piece: Piece, bust: Point) -> Piece:
+    """The panel with the notches of its own edges and one at the bust, without darts and what is drawn inside."""
+    at_mm, _ = polyline.nearest(piece.edge("princess").points, bust)
+    own = tuple(notch for notch in piece.notches if notch.edge in {edge.id for edge in piece.edges} - {"shoulder"})
+    notches = (*own, Notch("princess bust", "princess", at_mm, partner="princess bust"))
+    return replace(piece, darts=(), notches=notches, inner_lines=(), marks=(), labels=())
 
 
 @cache

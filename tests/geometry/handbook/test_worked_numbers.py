@@ -212,6 +212,17 @@ def _angle_deg(piece, dart_id):
     return abs(math.degrees(angle_between(dart.apex, *piece.mouth(dart))))
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_the_panels_of_a_princess_front_fit_and_a_full_bust_eases_the_side_panel_in(size):
+    def lengths(pattern):
+        return [pattern.piece(name).edge("princess").length_mm for name in ("front bodice", "side front")]
+
+    centre, side = lengths(princess_front(size))
+    assert side == pytest.approx(centre, abs=1e-6)
+    centre, side = lengths(Alteration("D04", 25.4).apply(princess_front(size)).pattern)
+    assert 0.0 < side - centre < 12.7  # at most 1/2 in is eased in over the bust: common practice, from memory
+
+
 def test_the_worked_princess_front():
     # 3/4 in longer on both panels, 1/2 in wider on the centre panel and 7/8 in on the side panel (Resting Motion)
     pattern, step = princess_front("10"), Alteration("D04", 1.375 * IN)
