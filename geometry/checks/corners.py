@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from geometry.affine import Point, Points, as_point, frozen_points, unit_vector
+from geometry.affine import Point, Points, frozen_points, unit_vector
 from geometry.checks.limits import Limits
 from geometry.checks.line_shape import headings_rad, peak_mm
 from geometry.checks.subject import Check, Subject
@@ -88,26 +88,31 @@ def standing_corners(pieces: Mapping[str, Piece], seam: Seam, limits: Limits) ->
                 yield first, second
 
 
+def off_square(piece: Piece, limits: Limits) -> Iterator[tuple[Edge, str, float]]:
+    """Edges that do not leave the fold squarely: edge, "start" or "end", how far it runs along the fold, mm."""
+    if piece.fold is None:
+        return
+    run_mm = limits.square_run_mm
+    index = [edge.id for edge in piece.edges].index(piece.fold)
+    fold, before, after = piece.edges[index], piece.edges[index - 1], piece.edges[(index + 1) % len(piece.edges)]
+    for edge, at, chain in ((before, "end", _reversed(before)), (after, "start", after.points)):
+        off_mm = _along_mm(fold, chain, min(run_mm, edge.length_mm))
+        if limits.square_mm < abs(off_mm) <= run_mm * math.sin(math.radians(_V_DEG)):
+            yield edge, at, off_mm
+
+
 def fold_square(subject: Subject) -> Iterator[Finding]:
     """Edges that do not leave the fold squarely; the finding is about (edge, "start" or "end")."""
-    run_mm = subject.limits.square_run_mm
     for piece in subject.whole:
-        if piece.fold is None:
-            continue
-        index = [edge.id for edge in piece.edges].index(piece.fold)
-        fold, before, after = piece.edges[index], piece.edges[index - 1], piece.edges[(index + 1) % len(piece.edges)]
-        for edge, at, chain in ((before, "end", _reversed(before)), (after, "start", after.points)):
-            off_mm = _along_mm(fold, chain, min(run_mm, edge.length_mm))
-            meant_mm = run_mm * math.sin(math.radians(_V_DEG))
-            if subject.limits.square_mm < abs(off_mm) <= meant_mm:
-                shows = "hollow" if (off_mm > 0) is (at == "start") else "peak"
-                text = (
-                    f'The {edge.id} of "{piece.name}" leaves the fold {mm(abs(off_mm))} off square within '
-                    f"{mm(run_mm)}, so that a {shows} shows when the piece is opened; draw it square to the fold first."
-                )
-                yield Finding(
-                    "fold-square", Level.WARN, text, piece.name, as_point(chain[0]), abs(off_mm), 0.0, (edge.id, at)
-                )
+        for edge, at, off_mm in off_square(piece, subject.limits):
+            shows = "hollow" if (off_mm > 0) is (at == "start") else "peak"
+            text = (
+                f'The {edge.id} of "{piece.name}" leaves the fold {mm(abs(off_mm))} off square within '
+                f"{mm(subject.limits.square_run_mm)}, so that a {shows} shows when the piece is opened; draw it square "
+                "to the fold first."
+            )
+            corner = edge.start if at == "start" else edge.end
+            yield Finding("fold-square", Level.WARN, text, piece.name, corner, abs(off_mm), 0.0, (edge.id, at))
 
 
 def _peak(subject: Subject, walk: Walk, first: Corner, second: Corner) -> Finding:

@@ -43,9 +43,8 @@ def dart_stand_off(subject: Subject) -> Iterator[Finding]:
 
 def dart_aim(subject: Subject) -> Iterator[Finding]:
     """Darts whose middle line misses the point they aim at."""
-    for piece, dart, aim in _aimed(subject):
-        ux, uy = unit_vector(midpoint(*piece.mouth(dart)), dart.tip)
-        miss_mm = abs((aim[0] - dart.tip[0]) * uy - (aim[1] - dart.tip[1]) * ux)
+    for piece, dart, _ in _aimed(subject):
+        miss_mm = piece.aim_missed_mm(dart)
         if miss_mm > subject.limits.dart_aim_mm + FLOAT_MM:
             text = (
                 f'The dart "{dart.id}" on "{piece.name}" misses the point it aims at by {mm(miss_mm)}; point it '

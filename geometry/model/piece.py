@@ -8,7 +8,7 @@ from typing import TypeVar
 
 import numpy as np
 
-from geometry.affine import Affine, Point, Points, distance_mm, frozen_points
+from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.curves import polyline
 from geometry.errors import MissingPartError
 from geometry.model.dart import Dart, DoubleDart
@@ -128,6 +128,13 @@ class Piece:
     def intake_mm(self, dart: Dart) -> float:
         """Width of a dart's mouth, straight from leg to leg."""
         return distance_mm(*self.mouth(dart))
+
+    def aim_missed_mm(self, dart: Dart) -> float:
+        """How far the line through the middle of a dart's mouth and its tip passes the point it aims at; 0 without."""
+        if dart.aim is None:
+            return 0.0
+        ux, uy = unit_vector(midpoint(*self.mouth(dart)), dart.tip)
+        return abs((dart.aim[0] - dart.tip[0]) * uy - (dart.aim[1] - dart.tip[1]) * ux)
 
     def sewn_length_mm(self, edge_id: str) -> float:
         """Length of an edge with its darts folded out."""

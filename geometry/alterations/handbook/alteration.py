@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from geometry.alterations.corner_steps import JoinCorner
 from geometry.alterations.cutting_marks import holes_left
+from geometry.alterations.edge_steps import SquareCorner
 from geometry.alterations.follow_edge import following
 from geometry.alterations.handbook.bench import Bench, ChalkLine, Handle, NamedPlace
 from geometry.alterations.handbook.carried import carried, ground
@@ -16,7 +17,7 @@ from geometry.alterations.handbook.facings import left_behind
 from geometry.alterations.handbook.panels import role_of
 from geometry.alterations.handbook.registry import entry_of
 from geometry.alterations.step import EdgeChange, Outcome, Step, WithAmount, edge_changes
-from geometry.alterations.trued_corners import corner_steps
+from geometry.alterations.trued_corners import aim_steps, corner_steps, square_steps
 from geometry.errors import PatternError, StepError
 from geometry.findings import Finding, Level
 from geometry.model.garment import unhanded
@@ -138,11 +139,17 @@ def alteration(entry: Entry, amount_mm: float | None = None, variant: str = "") 
 def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     entry.plan(bench)
     bench.refuse_unknown_places()
+    for aim in aim_steps(before, bench.pattern):
+        with suppress(StepError):  # a dart that cannot be pointed there is told by the checks
+            bench.do(aim)
     bench.true_darts(before)
     cuts = tuple(bench.chalk)
     bench.cut_steps = len(bench.steps)
     bench.do(*holes_left(before, bench.pattern))
-    for corner in () if bench.is_limited else corner_steps(before, bench.pattern):
+    corners: list[JoinCorner | SquareCorner] = []
+    if not bench.is_limited:
+        corners += [*square_steps(before, bench.pattern), *corner_steps(before, bench.pattern)]
+    for corner in corners:
         if not _is_kept(entry, bench.pattern, corner):
             with suppress(StepError):  # a corner that cannot be drawn so is told by the checks
                 bench.do(corner)
@@ -151,10 +158,12 @@ def _carry_out(entry: Entry, bench: Bench, before: Pattern) -> None:
     _refuse_crossing(before, bench.pattern)
 
 
-def _is_kept(entry: Entry, pattern: Pattern, corner: JoinCorner) -> bool:
+def _is_kept(entry: Entry, pattern: Pattern, corner: JoinCorner | SquareCorner) -> bool:
     """Whether an entry promises that an edge a corner would draw anew is left alone, or agrees with its neighbour."""
     kept = {(each.piece, each.edge) for each in entry.keeps}
-    ends = ((corner.piece, corner.edge), (corner.other_piece, corner.other_edge))
+    ends = [(corner.piece, corner.edge)]
+    if isinstance(corner, JoinCorner):
+        ends.append((corner.other_piece, corner.other_edge))
     pieces = ((pattern.piece(name), edge) for name, edge in ends)
     roles = [(role_of(piece), piece.edge(edge).role) for piece, edge in pieces]
     return any(each in kept or each[1] in entry.matches for each in roles)

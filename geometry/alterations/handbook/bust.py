@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.affine import distance_mm
 from geometry.alterations.anchors import Anchor, On, on_edge
 from geometry.alterations.dart_release import Release, ReleaseDart
-from geometry.alterations.dart_steps import AimDart
+from geometry.alterations.dart_steps import AimDart, MoveDart
 from geometry.alterations.dart_transfer import DartTransfer
 from geometry.alterations.full_bust import FullBust
 from geometry.alterations.handbook.bench import Bench
@@ -193,6 +193,21 @@ def _fuller_chest(bench: Bench, panel: Panel, by_mm: float) -> None:
     bench.do(spread(panel, *line, by_mm, still=panel.centre))
     keep_shoulder(bench, bench.now(panel), panel.sewn_mm(EdgeRole.SHOULDER))
     keep_waist(bench, panel, panel.sewn_mm(EdgeRole.WAIST), held=UNDERARM)
+    _keep_dart_place(bench, panel)
+
+
+def _keep_dart_place(bench: Bench, before: Panel) -> None:
+    """Slide the waist dart back to where it was sewn, so that it meets the dart below the waist seam."""
+    panel, dart_id = bench.now(before), before.dart_on(EdgeRole.WAIST)
+    if dart_id is None:
+        return
+    starts_outside = panel.corner(EdgeRole.WAIST, EdgeRole.SIDE).share == 0.0
+    old, new = (
+        each.piece.sewn_station_mm(dart.edge, dart.from_mm) - (each.sewn_mm(EdgeRole.WAIST) if starts_outside else 0.0)
+        for each in (before, panel)
+        for dart in (each.piece.dart(dart_id),)
+    )
+    bench.do(MoveDart(panel.name, dart_id, old - new))
 
 
 _TOO_BIG = Caution(

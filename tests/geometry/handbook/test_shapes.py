@@ -13,6 +13,7 @@ from geometry.alterations.chalk import JournalChalk
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.registry import ENTRIES, entry_of
 from geometry.alterations.replay import Record
+from geometry.checks.run import check_pattern
 from geometry.curves import polyline
 from geometry.errors import StepError
 from geometry.findings import Level
@@ -172,6 +173,26 @@ def test_a_recorded_alteration_shows_its_cuts_only():
     assert len(layout.steps) > 1, "a corner is drawn anew as well"
     shown = JournalChalk().cuts(dress("10"), (Record("1", step),))
     assert [cut.points.tolist() for cut in shown] == [line.points.tolist() for line in layout.chalk]
+
+
+@pytest.mark.parametrize("size", ["4", "10", "16"])
+@pytest.mark.parametrize(
+    ("code", "amount", "variant"),
+    [
+        ("A02", 10.0, ""),
+        ("B08", 8.0, ""),
+        ("B08", 15.0, ""),
+        ("D05", 12.7, "full chest"),
+        ("D12", 24.0, "shorter above the bust"),
+        ("E01", 12.7, "neck dart"),
+    ],
+)
+def test_darts_point_at_the_body_necks_are_square_and_waist_darts_meet_without_mending(
+    code: str, amount: float, variant: str, size: str
+):
+    found = check_pattern(altered(code, amount, variant, size), base=dress(size))
+    mended = {"dart-aim", "fold-square", "edge-kinked", "waist-darts", "dart-legs"}
+    assert not mended & {finding.code for finding in found}
 
 
 def test_an_underarm_that_must_go_far_is_told_before():
