@@ -7,6 +7,7 @@ import math
 from geometry.affine import Point, distance_mm
 from geometry.alterations.anchors import Anchor, free, on_edge
 from geometry.alterations.dart_steps import WidenDart
+from geometry.alterations.handbook.across_waist import BELOW_FRONT
 from geometry.alterations.handbook.bench import Bench
 from geometry.alterations.handbook.cuts import cut, wedge
 from geometry.alterations.handbook.entry import (
@@ -98,6 +99,7 @@ def _full_abdomen_in_bodice(bench: Bench) -> None:
         bench.do(Slash(panel.name, (side_part, SlashCut((centre, free(turn)), sunk_mm, Hinge.NONE, below))))
         if bottom is EdgeRole.WAIST:
             keep_side(bench, panel, panel.sewn_mm(EdgeRole.SIDE), _below_side_dart(bench.now(panel), bottom))
+            _grow_below(bench, panel)
         bench.say(
             Level.NOTE,
             "length-added",
@@ -106,6 +108,14 @@ def _full_abdomen_in_bodice(bench: Bench) -> None:
             piece=panel.name,
             measured_mm=sunk_mm,
         )
+
+
+def _grow_below(bench: Bench, panel: Panel) -> None:
+    """Let what is sewn to the waist of a front bodice grow at the side by as much as that waist did."""
+    grown_mm = bench.now(panel).sewn_mm(EdgeRole.WAIST) - panel.sewn_mm(EdgeRole.WAIST)
+    below = (each for each in bench.panels(*BELOW_FRONT) if panel.hand in ("", each.hand))
+    for each in at_side(bench, tuple(below)):
+        grow_waist_at_side(bench, each, grown_mm, landmark(each, HIP_AT_SIDE))
 
 
 def _below_side_dart(panel: Panel, bottom: EdgeRole) -> Anchor:
@@ -191,13 +201,21 @@ ENTRIES = (
         symptom="The lower edge rises in front and strains over the abdomen.",
         does="A slash from the lower edge runs up to the height of the bust dart and out to the side seam; the part "
         "beside it swings out about the side seam, which keeps its length. The part at the centre sinks by as much as "
-        "the slash opened there: so width at the lower edge brings the length it needs.",
+        "the slash opened there: so width at the lower edge brings the length it needs. A skirt sewn to it gets as "
+        "much at the side of its waist.",
         inverse="Laps the same slash for a flat abdomen.",
         needs=("lower edge", "side edge", "centre front"),
-        touches=_FRONT_BODICE,
-        keeps=kept(_FRONT_BODICE, EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE),
-        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE),
-        check_after=("The side seam must hang plumb.", "Compare the lower edge with the skirt's waist."),
+        touches=(*_FRONT_BODICE, *BELOW_FRONT),
+        begins_on=_FRONT_BODICE,
+        keeps=(
+            *kept(_FRONT_BODICE, EdgeRole.NECK, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.SIDE),
+            *kept(BELOW_FRONT, EdgeRole.SIDE, EdgeRole.HEM),
+        ),
+        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
+        check_after=(
+            "The side seam must hang plumb.",
+            "The skirt may want length in front as well: see its own entry.",
+        ),
         source="A sewing journal, full tummy (rowena.typepad.com, 2006); details: common practice, from memory",
         amount=Amount(
             "what the lower edge of each half front gains",
