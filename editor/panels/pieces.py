@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QListWidget,
     QListWidgetItem,
-    QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QVBoxLayout,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from editor.panels.heading import Heading
+from editor.panels.row_card import painted_card
 from editor.session import Session
 from editor.text import counted
 from editor.theme import Look
@@ -110,17 +110,8 @@ class _PieceDelegate(QStyledItemDelegate):
     ) -> None:
         piece: Piece = index.data(_PIECE)
         altered = bool(index.data(_ALTERED))
-        box = option.rect.adjusted(6, 1, -6, -1)
         painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if option.state & QStyle.StateFlag.State_Selected:
-            painter.setPen(QPen(self._look.colour("accent"), 1))
-            painter.setBrush(self._look.colour("accent_soft"))
-            painter.drawRoundedRect(QRectF(box).adjusted(0.5, 0.5, -0.5, -0.5), 6, 6)
-        elif option.state & QStyle.StateFlag.State_MouseOver:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(self._look.colour("card"))
-            painter.drawRoundedRect(box, 6, 6)
+        box = painted_card(painter, option, self._look)
         frame = QRect(box.left() + 6, box.center().y() - _DRAWING_PX // 2, _DRAWING_PX, _DRAWING_PX)
         self._draw_piece(painter, piece, frame, altered=altered)
         text = box.adjusted(_DRAWING_PX + 16, 0, -6, 0)

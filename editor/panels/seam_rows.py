@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
-from PySide6.QtWidgets import QListWidget, QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QListWidget, QStyledItemDelegate, QStyleOptionViewItem
 
 from editor.canvas.palette import DAYLIGHT, LAMPLIGHT
+from editor.panels.row_card import painted_card
 from editor.theme import Look
 
 ROW = Qt.ItemDataRole.UserRole
@@ -62,17 +63,8 @@ class SeamDelegate(QStyledItemDelegate):
     ) -> None:
         """Badge, sides, details."""
         row: SeamRow = index.data(ROW)
-        box = option.rect.adjusted(6, 1, -6, -1)
         painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if option.state & QStyle.StateFlag.State_Selected:
-            painter.setPen(QPen(self._look.colour("accent"), 1))
-            painter.setBrush(self._look.colour("accent_soft"))
-            painter.drawRoundedRect(QRectF(box).adjusted(0.5, 0.5, -0.5, -0.5), 6, 6)
-        elif option.state & QStyle.StateFlag.State_MouseOver:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(self._look.colour("card"))
-            painter.drawRoundedRect(box, 6, 6)
+        box = painted_card(painter, option, self._look)
         self._paint_badge(painter, row, box)
         line_px = option.fontMetrics.height()
         text = box.adjusted(_BADGE_PX + 2 * _PAD_PX, _PAD_PX - 2, -_PAD_PX, 0)

@@ -5,7 +5,6 @@ import os
 import signal
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -20,20 +19,10 @@ from geometry.alterations.anchors import on_edge
 from geometry.alterations.replay import Record
 from geometry.alterations.slash import Hinge, Slash, SlashCut
 from tests.editor.project_samples import project
+from tests.editor.told import Run
 from tests.source_files import ROOT
 
 CUT = SlashCut((on_edge("hem", 0.5), on_edge("waist", 0.75)), 20.0, Hinge.END)
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]) -> Run:
-    def run_words(*words: object) -> tuple[int, str, str]:
-        status = main([str(word) for word in words])
-        said = capsys.readouterr()
-        return status, said.out, said.err
-
-    return run_words
 
 
 @pytest.fixture

@@ -3,31 +3,19 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
-from editor.cli import main
 from editor.commandline import show_demo
 from editor.document.project_file import load_project
 from geometry.errors import PatternError
+from tests.editor.told import Run
 
 SAMPLES = Path(show_demo.__file__).parents[2] / "samples"
 DRESS, TRACE, ODILE = SAMPLES / "dress.dxf", SAMPLES / "dress-trace.dxf", SAMPLES / "odile.json"
 PIECES = ["front bodice", "back bodice", "sleeve", "front skirt", "back skirt"]
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]) -> Run:
-    def run_words(*words: object) -> tuple[int, str, str]:
-        status = main([str(word) for word in words])
-        said = capsys.readouterr()
-        return status, said.out, said.err
-
-    return run_words
 
 
 @pytest.fixture

@@ -25,6 +25,7 @@ from tests.geometry.plain_dress import (
     with_notch,
     with_piece,
 )
+from tests.geometry.spoiling import traced_by_hand
 
 DRESS = dress()
 
@@ -151,17 +152,9 @@ def test_the_drafted_dress_has_no_findings_in_any_size(pattern: Pattern) -> None
 
 
 def traced(old: Piece, hand: np.random.Generator) -> Piece:
-    """The piece as a hand leaves it on a digitiser: sampled every millimetre, each point off by up to 0.1 mm."""
-    edges, shares = [], {}
-    for edge in old.edges:
-        stations = np.linspace(0, edge.length_mm, int(edge.length_mm) + 1)
-        points = np.array([edge.point_at(station) for station in stations])
-        points[1:-1] += hand.uniform(-0.1, 0.1, (len(points) - 2, 2))
-        edges.append(replace(edge, points=frozen_points(points)))
-        shares[edge.id] = edges[-1].length_mm / edge.length_mm
-    darts = (replace(d, from_mm=d.from_mm * shares[d.edge], to_mm=d.to_mm * shares[d.edge]) for d in old.darts)
-    notches = (replace(n, at_mm=n.at_mm * shares[n.edge], partner="") for n in old.notches)
-    return replace(old, edges=tuple(edges), darts=tuple(darts), notches=tuple(notches))
+    """The piece as a hand leaves it on a digitiser, its notches without words."""
+    piece = traced_by_hand(old, hand)
+    return replace(piece, notches=tuple(replace(notch, partner="") for notch in piece.notches))
 
 
 @pytest.mark.parametrize("seed", range(3))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from geometry.affine import Point, angle_between, distance_mm
 from geometry.alterations.anchors import Anchor
@@ -180,6 +181,25 @@ def _narrow_all_down(bench: Bench) -> None:
             bench.do(spread(panel, *line, -bench.amount_mm, still=panel.centre))
 
 
+_FORWARD_SHOULDERS = Entry(
+    "C05",
+    "Forward shoulders",
+    Region.SHOULDERS,
+    symptom="The shoulder seam lies behind the shoulder bone and the sleeve drags from the front of its cap.",
+    does="The seam moves forward along the armhole: what the front armhole loses the back armhole gains, so both "
+    "together stay as long as before. The notch at the top of the sleeve moves forward by as much.",
+    inverse="Moves the seam back.",
+    needs=("shoulder edge", "armhole", "shoulder notch of the sleeve"),
+    touches=(*BODICES, PieceRole.SLEEVE),
+    keeps=kept(BODICES, EdgeRole.SIDE, EdgeRole.WAIST) + kept((PieceRole.SLEEVE,), EdgeRole.CAP, EdgeRole.UNDERARM),
+    matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
+    check_after=("Look how the cap's ease is shared between front and back.",),
+    source="common practice, from memory; the armhole's rule: Hertzer, Garment Cutting in the Twentieth Century",
+    amount=Amount("how far the seam moves forward at the tip", None, 10.0, -30.0, 30.0, (_FAR_FORWARD,)),
+    plan=lambda bench: move_forward(bench, bench.amount_mm),
+    variants=_FORWARD,
+)
+
 ENTRIES = (
     Entry(
         "C01",
@@ -251,41 +271,17 @@ ENTRIES = (
         plan=lambda bench: _slide_armholes(bench, -bench.amount_mm),
         variants=_SLIDES,
     ),
-    Entry(
-        "C05",
-        "Forward shoulders",
-        Region.SHOULDERS,
-        symptom="The shoulder seam lies behind the shoulder bone and the sleeve drags from the front of its cap.",
-        does="The seam moves forward along the armhole: what the front armhole loses the back armhole gains, so both "
-        "together stay as long as before. The notch at the top of the sleeve moves forward by as much.",
-        inverse="Moves the seam back.",
-        needs=("shoulder edge", "armhole", "shoulder notch of the sleeve"),
-        touches=(*BODICES, PieceRole.SLEEVE),
-        keeps=kept(BODICES, EdgeRole.SIDE, EdgeRole.WAIST) + kept((PieceRole.SLEEVE,), EdgeRole.CAP, EdgeRole.UNDERARM),
-        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
-        check_after=("Look how the cap's ease is shared between front and back.",),
-        source="common practice, from memory; the armhole's rule: Hertzer, Garment Cutting in the Twentieth Century",
-        amount=Amount("how far the seam moves forward at the tip", None, 10.0, -30.0, 30.0, (_FAR_FORWARD,)),
-        plan=lambda bench: move_forward(bench, bench.amount_mm),
-        variants=_FORWARD,
-    ),
-    Entry(
-        "C06",
-        "Backward shoulders",
-        Region.SHOULDERS,
+    _FORWARD_SHOULDERS,
+    replace(
+        _FORWARD_SHOULDERS,
+        code="C06",
+        name="Backward shoulders",
         symptom="The shoulder seam lies in front of the shoulder bone.",
         does="The reverse of forward shoulders: the front armhole gains what the back armhole loses, and the notch at "
         "the top of the sleeve moves back by as much.",
         inverse="Moves the seam forward.",
-        needs=("shoulder edge", "armhole", "shoulder notch of the sleeve"),
-        touches=(*BODICES, PieceRole.SLEEVE),
-        keeps=kept(BODICES, EdgeRole.SIDE, EdgeRole.WAIST) + kept((PieceRole.SLEEVE,), EdgeRole.CAP, EdgeRole.UNDERARM),
-        matches=(EdgeRole.SIDE, EdgeRole.SHOULDER, EdgeRole.ARMHOLE, EdgeRole.WAIST),
-        check_after=("Look how the cap's ease is shared between front and back.",),
-        source="common practice, from memory; the armhole's rule: Hertzer, Garment Cutting in the Twentieth Century",
         amount=Amount("how far the seam moves back at the tip", None, 10.0, -30.0, 30.0, (_FAR_FORWARD,)),
         plan=lambda bench: move_forward(bench, -bench.amount_mm),
-        variants=_FORWARD,
     ),
     Entry(
         "C07",
