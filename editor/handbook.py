@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from html import escape
+from itertools import pairwise
 from typing import Any, Final
 
 from editor.text import listed
@@ -18,11 +19,21 @@ _WHOLE_NAME, _WHOLE, _NAME, _REGION, _SYMPTOM, _REST = 20, 9, 8, 4, 3, 1
 """How much a word counts where it is found: the name as a whole, a whole word of the name, the beginning of one."""
 
 _WORD: Final = re.compile(r"[^\W_]+")
+_ENDING: Final = re.compile(r"(?<=\w{3})(?:ing|ed|es|en|(?<!s)s)$")
+"""What a word may end in beyond its stem: gaping, gaped, gapes, lengthen, arms."""
 
 
 def found(words: str, region: str = "") -> tuple[Entry, ...]:
-    """Entries in which every word typed begins some word, the best first; all of a region, if nothing is typed."""
+    """Entries in which every word typed begins some word, the best first; all of a region, if nothing is typed.
+
+    Where there are none, the endings of the words are left aside: "gaping" finds what gapes. Two words may be written
+    as one: "swayback".
+    """
     asked = _words(words)
+    return _ranked(asked, region) or _ranked([_ENDING.sub("", word) for word in asked], region)
+
+
+def _ranked(asked: list[str], region: str) -> tuple[Entry, ...]:
     ranked = []
     for entry in ENTRIES:
         if region and entry.region.value != region:
@@ -43,11 +54,19 @@ def _rank(entry: Entry, word: str) -> int:
     places = ((entry.name, _NAME), (entry.region.value, _REGION), (entry.symptom, _SYMPTOM), (rest, _REST))
     if word in _words(entry.name):
         return _WHOLE
-    return max((rank for text, rank in places if any(each.startswith(word) for each in _words(text))), default=0)
+    return max(
+        (rank for text, rank in places if any(each.startswith(word) for each in (*_words(text), *_joined(text)))),
+        default=0,
+    )
 
 
 def _words(text: str) -> list[str]:
     return _WORD.findall(text.lower())
+
+
+def _joined(text: str) -> list[str]:
+    """Every two words that stand beside each other, written as one."""
+    return [one + other for one, other in pairwise(_words(text))]
 
 
 def landmark_names(entry: Entry, told: Iterable[Landmark]) -> tuple[str, ...]:

@@ -12,5 +12,7 @@ _FRAME_PX: Final = QSize(0, 30)
 
 
 def keep_on_screen(window: QWidget) -> None:
-    """Make a window that is about to be shown no larger than its screen has room for."""
-    window.resize(window.size().boundedTo(window.screen().availableSize() - _FRAME_PX))
+    """Make a window that is about to be shown no larger than its screen has room for; one that fits stays as it is."""
+    fitting = window.size().boundedTo(window.screen().availableSize() - _FRAME_PX)
+    if fitting != window.size():
+        window.resize(fitting)

@@ -86,6 +86,14 @@ def test_words_of_name_and_symptom_find_an_entry(words: str, code: str) -> None:
     assert entry_of(code) in found(words)[:3]
 
 
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [("swayback", "Sway back"), ("neckline gaping", "Front neckline gapes"), ("thin arms", "Thin arm")],
+)
+def test_other_endings_and_words_written_as_one_find_as_well(typed: str, name: str) -> None:
+    assert found(typed)[0].name.startswith(name)
+
+
 def test_words_that_fit_nothing_find_nothing() -> None:
     assert found("zzz") == ()
 

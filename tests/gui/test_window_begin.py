@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSettings, QSize, Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QDialog, QPushButton
+from PySide6.QtWidgets import QApplication, QDialog, QPushButton, QVBoxLayout
 from pytestqt.qtbot import QtBot
 
 from editor.app import bare_window
@@ -93,6 +93,13 @@ def test_a_dialog_has_room_on_the_screen(empty_window: Window) -> None:
     room = empty_window.screen().availableSize()
     assert dialog.width() <= room.width()
     assert dialog.height() < room.height()  # less by the frame that the desktop puts round it
+
+
+def test_a_dialog_without_a_size_of_its_own_is_as_large_as_what_is_in_it(empty_window: Window) -> None:
+    dialog = QDialog()
+    QVBoxLayout(dialog).addWidget(QPushButton("Go on"))
+    empty_window.show_dialog(dialog)
+    assert dialog.size() == dialog.sizeHint()
 
 
 def test_the_sides_leave_half_of_a_narrow_window_to_the_table() -> None:
