@@ -24,7 +24,7 @@ _PDF_KINDS: Final = "PDF files (*.pdf)"
 def ask_alteration_sheet(desk: Desk, suggested: str) -> None:
     """Ask for a file and write the sheet into it."""
     then = partial(write_alteration_sheet, desk)
-    desk.choose_file("Write alteration sheet", _PDF_KINDS, then, save_as=".pdf", suggested=f"{suggested}-sheet.pdf")
+    desk.choose_file("Write alteration sheet", _PDF_KINDS, then, save_as=".pdf", suggested=f"{suggested}-sheet")
 
 
 def write_alteration_sheet(desk: Desk, path: Path) -> None:

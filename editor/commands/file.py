@@ -62,7 +62,7 @@ def suggested_name(session: Session) -> str:
 def _print(desk: Desk) -> None:
     from editor.dialogs.print_preview import PrintPreview
 
-    desk.show_dialog(PrintPreview(desk, suggested=f"{suggested_name(desk.session)}.pdf"))
+    desk.show_dialog(PrintPreview(desk, suggested=suggested_name(desk.session)))
 
 
 def _export(desk: Desk) -> None:

@@ -266,8 +266,7 @@ class PrintPreview(PrintView):
             return
         if self._later.isActive():
             self.lay_out_pages()
-        name = Path(self._suggested).with_suffix(ending).name
-        self._desk.choose_file("Write pages", kinds, then, save_as=ending, suggested=name)
+        self._desk.choose_file("Write pages", kinds, then, save_as=ending, suggested=self._suggested)
 
     def _ask_printer(self) -> None:
         if self.plan is None or not self.paper.take():

@@ -291,6 +291,7 @@ def test_the_pdf_has_the_pages_of_the_preview_at_true_size(
     path, pages = tmp_path / "choir.pdf", len(preview.plan.pages)
     qtbot.mouseClick(preview.write, LEFT)
     assert isinstance(window.dialog, QFileDialog)
+    assert [Path(name).suffixes for name in window.dialog.selectedFiles()] == [[".pdf"]]
     name_file(qtbot, window, path)
     qtbot.waitUntil(lambda: window.dialog is None)
     document = pypdfium2.PdfDocument(path)

@@ -26,6 +26,7 @@ def test_the_alteration_sheet_is_written_for_the_round_shown(qtbot: QtBot, windo
     window.furnishing.actions.by_id["alteration-sheet"].trigger()
     path = tmp_path / "sheet.pdf"
     assert isinstance(window.dialog, QFileDialog)
+    assert [Path(name).suffixes for name in window.dialog.selectedFiles()] == [[".pdf"]]
     name_file(qtbot, window, path)
     qtbot.waitUntil(lambda: "sheet.pdf" in window.statusBar().currentMessage())
     words = page_text(path, 0)
