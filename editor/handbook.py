@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from editor.text import listed
 from geometry.alterations.handbook.entry import Entry, Share, Variant
-from geometry.alterations.handbook.landmarks import LANDMARKS, Landmark
+from geometry.alterations.handbook.landmarks import Landmark, landmarks_on
 from geometry.alterations.handbook.registry import ENTRIES, akin_to
 from geometry.model.garment import unhanded
 from geometry.model.pattern import Pattern
@@ -70,13 +70,14 @@ def _joined(text: str) -> list[str]:
 
 
 def landmark_names(entry: Entry, told: Iterable[Landmark]) -> tuple[str, ...]:
-    """The names of all landmarks: first those an entry says it needs, then those told on its pieces, then the rest."""
+    """The landmarks of the pieces an entry alters: first those it says it needs, then those told, then the rest."""
     there = {unhanded(mark.name) for mark in told}
 
-    def rank(name: str) -> int:
-        return 0 if any(name in need for need in entry.needs) else 1 if name in there else 2
+    def rank(name: str) -> tuple[bool, ...]:
+        is_needed = any(name in need for need in entry.needs)
+        return not is_needed, f"{name.split()[0]} level" not in entry.needs, name not in there
 
-    return tuple(sorted(LANDMARKS, key=rank))
+    return tuple(sorted(landmarks_on(entry.touches), key=rank))
 
 
 def pieces_words(entry: Entry) -> str:

@@ -23,7 +23,7 @@ from editor.text import in_unit
 from editor.theme import Look
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.handbook.entry import Entry, Share
-from geometry.alterations.handbook.landmarks import LANDMARKS, landmarks_on
+from geometry.alterations.handbook.landmarks import LANDMARKS
 from geometry.errors import PatternError
 from geometry.fitting.proposals import Proposal
 from geometry.model.pattern import Pattern
@@ -113,7 +113,6 @@ class HandbookSheet(QWidget):
         self.rows.setRowVisible(self.way, bool(entry.variants))
         self.way_words.setVisible(bool(entry.variants))
         self.area.verticalScrollBar().setValue(0)
-        self._list_landmarks(entry)
         self._show_way()
         self._draw()
 
@@ -227,14 +226,6 @@ class HandbookSheet(QWidget):
             self.drawing.setPixmap(diagram(self._entry.code, ink, _DRAWING_PX, self.devicePixelRatioF()))
             self.words.setText(_linked(self._entry, self._look.colour("accent").name()))
             self.drawing.setAccessibleName(f"Drawing of {self._entry.name}: thin before, bold after, dashed the cuts")
-
-    def _list_landmarks(self, entry: Entry) -> None:
-        """The landmarks of its pieces; first comes one that it needs."""
-        names = landmarks_on(entry.touches)
-        first = (name for need in entry.needs for name in names if need in (name, f"{name.split()[0]} level"))
-        self.landmark.clear()
-        self.landmark.addItems(names)
-        self.landmark.setCurrentText(next(first, names[0]))
 
     def _show_way(self) -> None:
         variants = self._entry.variants if self._entry else ()
