@@ -1,19 +1,22 @@
-"""A recorded alteration of the handbook replaced by the steps it is made of, each to be edited by itself."""
+"""A recorded alteration replaced by the steps it is made of, each to be edited by itself."""
 
 from __future__ import annotations
 
 from editor.document.project import next_id
 from editor.session import Session
+from geometry.alterations.full_bust import FullBust
 from geometry.alterations.handbook.alteration import Alteration
 from geometry.alterations.replay import Record, replay
 from geometry.alterations.slash import Slash
 from geometry.alterations.step import Step
+from geometry.alterations.taken_apart import taken_apart
+from geometry.alterations.upper_arm import UpperArm
 from geometry.errors import PatternError
 
 
 def can_take_apart(record: Record) -> bool:
-    """Whether a record is an alteration of the handbook."""
-    return isinstance(record.step, Alteration)
+    """Whether a record is made of several cuts or steps."""
+    return isinstance(record.step, Alteration | FullBust | UpperArm)
 
 
 def is_drawn_again(step: Step) -> bool:
@@ -37,9 +40,9 @@ def take_apart(session: Session, record_id: str) -> None:
     if at is None or base is None or session.project is None or session.wearer is None or session.round is None:
         return
     record = records[at]
-    if not isinstance(record.step, Alteration):
+    if not can_take_apart(record):
         return
-    parts = record.step.parts(replay(base, records[:at]).pattern)
+    parts = taken_apart(record.step, replay(base, records[:at]).pattern)
     if not parts:
         raise PatternError("By nothing this alteration has no steps; give it an amount first.", code="nothing-to-take")
     taken = [each.id for each in records]

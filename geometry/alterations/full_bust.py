@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from geometry.affine import IDENTITY, Affine, Point, distance_mm
-from geometry.alterations.anchors import Anchor, resolve
+from geometry.alterations.anchors import Anchor, free, resolve
 from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart, opens_known_dart, unused_dart_id
 from geometry.alterations.frame import Frame
+from geometry.alterations.one_opening import shifted_cut, side_of, turned_cut
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
+from geometry.alterations.slash import Hinge, Slash, SlashCut
 from geometry.alterations.step import OnOnePiece, Outcome, WithAmount
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError
@@ -61,6 +63,32 @@ def _altered(piece: Piece, step: FullBust) -> Altered:
     parts, joined = bust_spread(piece, step)
     after, findings = trued(piece, joined, reach_mm=step.reach_mm)
     return Altered(after, findings, parts.chains)
+
+
+def bust_slash(piece: Piece, step: FullBust) -> Slash | None:
+    """The same spread as one slash of four cuts, each to be altered by itself; ``None`` where it opens a new dart."""
+    bust, hinge, side, waist, centre = (
+        resolve(piece, anchor) for anchor in (step.bust_point, step.armhole, step.side, step.waist, step.centre)
+    )
+    _, joined = bust_spread(piece, step)
+    if len(joined.piece.darts) > len(piece.darts):
+        return None
+    frame = _frame(piece, bust, hinge)
+    level = _on_slash(frame, bust, waist, centre, piece.name)
+    turn = bust_turn(frame.seen(bust, hinge), step.amount_mm)
+    angle = turn.angle_rad * frame.handed
+    down = frame.step(0.0, -turn.down_mm)
+    at, meet = free(bust), free(level)
+    return Slash(
+        piece.name,
+        (
+            turned_cut((step.armhole, at), (hinge, bust), Hinge.START, side_of(side, hinge, bust), angle),
+            turned_cut((step.side, at), (side, bust), Hinge.END, side_of(waist, side, bust), -angle),
+            shifted_cut((step.centre, meet), (centre, level), side_of(waist, centre, level), down),
+            SlashCut((step.waist, meet, at), None),
+        ),
+        step.reach_mm,
+    )
 
 
 @dataclass(frozen=True, slots=True)

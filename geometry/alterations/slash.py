@@ -32,6 +32,7 @@ class Side(StrEnum):
 
     LEFT = "left"
     RIGHT = "right"
+    BOTH = "both"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,8 @@ class SlashCut:
             a hinge the distance the parts move apart, square to the line from its start to its end. ``None`` lets
             the cut open or close as the others make it.
         hinge: The end that stays joined.
-        moving: The side that moves; the other stays where it is.
+        moving: The side that moves; the other stays where it is. With both, either goes half the way: of several cuts
+            that open the first may say so, for the others it means the left.
     """
 
     line: tuple[Anchor, ...]
@@ -116,15 +118,18 @@ def _motions(parts: Parts, cuts: tuple[SlashCut, ...]) -> tuple[Affine, ...]:
             )
         links[right].append((left, _opened(parts.piece, line, cut, Side.LEFT)))
         links[left].append((right, _opened(parts.piece, line, cut, Side.RIGHT)))
-        moving.add(left if cut.moving is Side.LEFT else right)
+        moving.add(right if cut.moving is Side.RIGHT else left)
     still = [index for index in links if index not in moving]
     first_cut = next((index for index, cut in enumerate(cuts) if cut.opening_mm is not None), None)
     if first_cut is None:
         return (IDENTITY,) * len(parts.rings)
     left, right = parts.sides[first_cut]
-    other = right if cuts[first_cut].moving is Side.LEFT else left
+    other = left if cuts[first_cut].moving is Side.RIGHT else right
     root = other if other in still or not still else still[0]
     motions = {root: IDENTITY}
+    if cuts[first_cut].moving is Side.BOTH:
+        root = right
+        motions = {root: _half_opened(parts.piece, parts.lines[first_cut], cuts[first_cut])}
     queue = [root]
     while queue:
         part = queue.pop(0)
@@ -148,6 +153,16 @@ def _opened(piece: Piece, line: Line, cut: SlashCut, side: Side) -> Affine:
     angle = wedge_angle_rad(opening_mm, distance_mm(start, end), piece.name)
     pivot: Point = start if cut.hinge is Hinge.START else end
     return Affine.turned(angle * sign * (1.0 if cut.hinge is Hinge.START else -1.0), pivot)
+
+
+def _half_opened(piece: Piece, line: Line, cut: SlashCut) -> Affine:
+    """How the right side of a cut moves where each side goes half the way."""
+    opening_mm = cut.opening_mm or 0.0
+    if cut.hinge is not Hinge.NONE:
+        radius_mm = distance_mm(line[0], line[-1])
+        opening_mm = 2 * radius_mm * math.sin(wedge_angle_rad(opening_mm, radius_mm, piece.name) / 4)
+        return _opened(piece, line, replace(cut, opening_mm=opening_mm), Side.RIGHT)
+    return _opened(piece, line, replace(cut, opening_mm=opening_mm / 2), Side.RIGHT)
 
 
 def wedge_angle_rad(opening_mm: float, radius_mm: float, piece_name: str) -> float:
