@@ -78,7 +78,7 @@ def bust_slash(piece: Piece, step: FullBust) -> Slash | None:
     turn = bust_turn(frame.seen(bust, hinge), step.amount_mm)
     angle = turn.angle_rad * frame.handed
     down = frame.step(0.0, -turn.down_mm)
-    at, meet = free(bust), free(level)
+    at, meet = step.bust_point, free(level)
     return Slash(
         piece.name,
         (
