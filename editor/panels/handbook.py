@@ -109,9 +109,9 @@ class HandbookForm(QFrame):
         self.add.show()
         self._tool.begin(self)
         self._bench.set_tool(HandbookTool.name)
-        self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
         self._proposal = self._measured(entry)
         self.reshape(replace(start or alteration(entry), variant=self.sheet.variant))
+        self.sheet.amount.setFocus(Qt.FocusReason.TabFocusReason)
         if self._tool.pieces:
             self._bench.taken_in_hand.emit(self._tool.pieces)
 
