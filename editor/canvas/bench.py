@@ -12,10 +12,10 @@ from PySide6.QtCore import QObject, Signal
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.sheets import Sheets
 from editor.document.statements import proposed_ids, with_seam
-from editor.refining import found_by, refine, run_with
+from editor.refining import found_by, put_in_place, refine, run_with
 from editor.session import Session
 from editor.text import has_amount, in_unit
-from editor.tools.base import Adjust, ChangeAmount, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
+from editor.tools.base import Adjust, ChangeStep, Lay, Pick, Preview, Propose, Reopen, Reply, Sew, Tool
 from editor.tools.dart import DartTool
 from editor.tools.landmark import LandmarkTool
 from editor.tools.measure import MeasureTool
@@ -187,8 +187,10 @@ class Bench(QObject):
                     refine(self._session, step)
                 case Sew(seam, replacing):
                     self._sew(seam, replacing)
-                case ChangeAmount(record, amount_mm):
-                    self._session.set_amount(record, amount_mm)
+                case ChangeStep(record, step):
+                    picked = self._session.selection
+                    put_in_place(self._session, record, step, joins=f"amount {record}")
+                    self._session.select(**asdict(picked))
                     self.cancel()
                 case Pick():
                     self._session.select(**asdict(reply))

@@ -113,11 +113,11 @@ class Propose:
 
 
 @dataclass(frozen=True, slots=True)
-class ChangeAmount:
-    """Give a recorded step another amount."""
+class ChangeStep:
+    """Record this step in the place of a recorded one: it is the very object whose result was shown."""
 
     record: str
-    amount_mm: float
+    step: Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +172,7 @@ class Taken:
     """A key was used; nothing else is asked for."""
 
 
-Reply = Propose | Adjust | Sew | ChangeAmount | Pick | Reopen | Lay | Taken
+Reply = Propose | Adjust | Sew | ChangeStep | Pick | Reopen | Lay | Taken
 
 
 class Tool(Protocol):

@@ -10,12 +10,11 @@ from editor.canvas.hits import distance_to_ring_mm, sheet_at
 from editor.canvas.pointer import Key, Pointer
 from editor.canvas.scene import Scene, Sheet
 from editor.tools import slash_picture
-from editor.tools.base import ChangeAmount, Preview, Propose, Reply, Taken
+from editor.tools.base import ChangeStep, Preview, Propose, Reply, Taken
 from editor.tools.rounding import rounding_mm
-from editor.tools.slash_states import Drawing, Idle, Line, Opening, line_of, opened
-from editor.tools.snapping import REACH_PX, Snap, SnapKind, snapped_to_cut, targets
+from editor.tools.slash_states import Drawing, Further, Idle, Opening, line_of, opened, reopened
+from editor.tools.snapping import REACH_PX, Snap, snapped_to_cut, targets
 from geometry.affine import distance_mm
-from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash
 from geometry.alterations.step import Outcome
 from geometry.checks.pairing import seams_of
@@ -45,7 +44,7 @@ class SlashTool:
         self._tried: tuple[Pattern, Slash, Outcome | None, str] | None = None
         self._sewn: tuple[Pattern, tuple[Seam, ...]] = (Pattern(()), ())
         self._target = -1
-        self._recorded_mm = 0.0
+        self._recorded: Slash | None = None
 
     @property
     def state(self) -> State:
@@ -59,16 +58,18 @@ class SlashTool:
 
     @property
     def holds_change(self) -> bool:
-        """Whether a line is begun, or a recorded slash has another amount by now."""
+        """Whether a line is begun, or a cut of a recorded slash has another amount by now."""
         if isinstance(self._state, Opening) and self._state.record:
-            return self._state.opening_mm != self._recorded_mm
+            return self._state.step != self._recorded
         return self.is_busy
 
     @property
     def letters(self) -> str:
-        """N and P while drawing, then H, S and A."""
-        if isinstance(self._state, Opening):
-            return "" if self._state.record else "hsa"
+        """N and P while drawing and to go through the cuts of a recorded slash; H, S and A for a new one."""
+        if isinstance(self._state, Opening) and not self._state.record:
+            return "hsa"
+        if isinstance(self._state, Opening) and len(self._state.openings) < 2:
+            return ""
         return "np"
 
     @property
@@ -82,7 +83,7 @@ class SlashTool:
             self._state = replace(self._state, opening_mm=amount_mm, grip=None)
 
     def reopen(self, record: str, step: Slash, piece: Piece, trial: Trial) -> None:
-        """Take a recorded slash with one opening in hand again.
+        """Take a recorded slash in hand again, by its first cut that has an opening.
 
         Args:
             record: Id of its record.
@@ -90,18 +91,11 @@ class SlashTool:
             piece: The piece as the record found it.
             trial: The whole journal with this step changed.
         """
-        lines = [
-            Line(tuple(Snap(resolve(piece, anchor), anchor, SnapKind.FREE, anchor.name) for anchor in cut.line))
-            for cut in step.cuts
-        ]
-        cut = step.cuts[0]
-        if cut.opening_mm is None or any(other.opening_mm is not None for other in step.cuts[1:]):
-            return
-        self._trial = trial
-        self._recorded_mm = cut.opening_mm
-        self._state = Opening(
-            step.piece, lines[0], cut.hinge, cut.moving, cut.opening_mm, tuple(lines[1:]), record=record
-        )
+        state = reopened(record, step, piece)
+        if state is not None:
+            self._trial = trial
+            self._recorded = step
+            self._state = state
 
     def outcome(self, scene: Scene) -> tuple[Outcome | None, str]:
         """What the step would do, or why it cannot be done; worked out once per amount."""
@@ -240,7 +234,7 @@ class SlashTool:
     def _finish(self, points: tuple[Snap, ...], state: Drawing, scene: Scene) -> None:
         line = line_of(points)
         if state.beside is not None:
-            self._state = replace(state.beside, further=(*state.beside.further, line))
+            self._state = replace(state.beside, further=(*state.beside.further, Further(line)))
         else:
             self._state = opened(scene.sheets[state.piece].piece, line)
         self._target = -1
@@ -283,7 +277,7 @@ class SlashTool:
         reach_mm = pointer.mm(HANDLE_REACH_PX)
         if distance_mm(place, state.handle) <= reach_mm:
             self._state = state.gripped(place, state.moving)
-        elif self._near_piece(sheet, pointer, scene) or _end_near(state, place, reach_mm):
+        elif self._near_piece(sheet, pointer, scene) or _near_line(state, place, reach_mm):
             self._state = state.gripped(place, state.moving if state.record else state.side_of(place))
         elif state.opening_mm == 0 and not state.record:
             self._state = Idle()
@@ -297,9 +291,17 @@ class SlashTool:
         return distance_to_ring_mm(ring, sheet.to_piece(pointer.at)) <= pointer.mm(HANDLE_REACH_PX)
 
     def _toggle_end(self, state: Opening, pointer: Pointer, scene: Scene) -> None:
-        """A click that moved nothing: on an end it makes the hinge, on the hinge it takes it away."""
+        """A click that moved nothing: on an end it makes the hinge, on the hinge it takes it away.
+
+        Of a recorded slash it takes the cut in hand that it falls on.
+        """
         place = scene.sheets[state.piece].to_piece(pointer.at)
-        end = None if state.record else _end_near(state, place, pointer.mm(HANDLE_REACH_PX))
+        if state.record:
+            on_handle = distance_mm(place, state.handle) <= pointer.mm(HANDLE_REACH_PX)
+            there = state.place if on_handle else state.place_at(place, reach_mm=pointer.mm(REACH_PX))
+            self._state = replace(state.with_in_hand(there), grip=None)
+            return
+        end = _end_near(state, place, pointer.mm(HANDLE_REACH_PX))
         if end is None:
             self._state = replace(state, grip=None)
         else:
@@ -313,7 +315,7 @@ class SlashTool:
         elif key.name == "enter":
             return self._commit(state, scene)
         elif state.record:
-            return None
+            return self._step_cut(state, key)
         elif key.name == "h":
             order = list(Hinge)
             self._state = replace(state, hinge=order[(order.index(state.hinge) + 1) % len(order)], grip=None)
@@ -325,11 +327,23 @@ class SlashTool:
             return None
         return Taken()
 
+    def _step_cut(self, state: Opening, key: Key) -> Reply | None:
+        """The next or previous cut of a recorded slash."""
+        if key.name not in self.letters:
+            return None
+        self._state = state.beside(1 if key.name == "n" else -1)
+        return Taken()
+
     def _commit(self, state: Opening, scene: Scene) -> Reply:
         outcome, _ = self.outcome(scene)
         if outcome is None or (state.opening_mm == 0 and not state.record):
             return Taken()
-        return ChangeAmount(state.record, state.opening_mm) if state.record else Propose(state.step)
+        return ChangeStep(state.record, state.step) if state.record else Propose(state.step)
+
+
+def _near_line(state: Opening, place: tuple[float, float], reach_mm: float) -> bool:
+    """Whether an end is near, or another cut that can be taken in hand."""
+    return _end_near(state, place, reach_mm) is not None or state.place_at(place, reach_mm=reach_mm) != state.place
 
 
 def _end_near(state: Opening, place: tuple[float, float], reach_mm: float) -> Hinge | None:

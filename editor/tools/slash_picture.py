@@ -24,6 +24,7 @@ _OPEN_HINT = (
     "Click an end for a hinge (H). S moves the other side, A adds a line."
 )
 _REOPEN_HINT = "Drag the handle or type another amount. Enter does it, Escape leaves it as it was."
+_CUTS_HINT = f"{_REOPEN_HINT} Click another cut, or press N or P, to take that one."
 
 
 def idle(state: Idle, scene: Scene) -> Preview:
@@ -57,22 +58,35 @@ def opening(state: Opening, scene: Scene, outcome: Outcome | None, refusal: str,
     """The piece as it would be, the wedge between the sides, the handle and what changes."""
     sheet = scene.sheets[state.piece]
     handle = Spot(sheet.to_table(state.handle), SpotKind.HANDLE, state.handle_direction)
-    lines = [_chain(sheet, line) for line in (state.line, *state.further)]
+    lines = [_chain(sheet, line) for line in (state.line, *(each.line for each in state.further))]
     moved = _moved(sheet, state)
     wedge = frozen_points(np.vstack([lines[0], moved[::-1]]))
     kind = ChalkKind.FOLDED if state.opening_mm < 0 else ChalkKind.OPENED
     chalk = (Chalk(wedge, kind), Chalk(moved, ChalkKind.RIM), *(Chalk(line) for line in lines))
     spots = (*_ends(sheet, state), handle)
-    hint = _REOPEN_HINT if state.record else _OPEN_HINT
+    hint = _opening_hint(state)
     if outcome is None:
-        return Preview(chalk=chalk, spots=spots, readout=Readout(handle.at, (refusal,), refused=True), hint=hint)
+        readout = Readout(handle.at, (refusal, *_which(state)), refused=True)
+        return Preview(chalk=chalk, spots=spots, readout=readout, hint=hint)
     piece = outcome.pattern.piece(state.piece)
     words = (
+        *_which(state),
         *change_lines(outcome.changes, sheet.piece, piece),
         *seam_lines(outcome.pattern, outcome.changes, sheet.piece, seams),
     )
     readout = Readout(handle.at, (amount_words(state.opening_mm), *words))
     return Preview(piece, chalk, spots, readout, hint)
+
+
+def _opening_hint(state: Opening) -> str:
+    if not state.record:
+        return _OPEN_HINT
+    return _CUTS_HINT if len(state.openings) > 1 else _REOPEN_HINT
+
+
+def _which(state: Opening) -> tuple[str, ...]:
+    """Which cut is in hand, where there are several to take; counted as a refusal counts them."""
+    return (f"Slash line {state.place + 1} of {len(state.cuts)}",) if len(state.openings) > 1 else ()
 
 
 def _loose_words(state: Drawing, loose: Snap) -> tuple[str, ...]:
@@ -81,7 +95,7 @@ def _loose_words(state: Drawing, loose: Snap) -> tuple[str, ...]:
 
 
 def _beside(state: Drawing) -> tuple[Line, ...]:
-    return (state.beside.line, *state.beside.further) if state.beside else ()
+    return tuple(each.line for each in state.beside.cuts) if state.beside else ()
 
 
 def _chain(sheet: Sheet, line: Line) -> Points:

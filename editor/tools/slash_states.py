@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from editor.tools.snapping import Snap
+from editor.tools.snapping import Snap, SnapKind
 from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
+from geometry.alterations.anchors import resolve
 from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.curves import polyline
 from geometry.model.piece import Piece
 
@@ -52,6 +54,21 @@ def line_of(points: tuple[Snap, ...]) -> Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Further:
+    """Another cut of the step than the one in hand; without an opening it opens or closes as the others make it."""
+
+    line: Line
+    opening_mm: float | None = None
+    hinge: Hinge = Hinge.NONE
+    moving: Side = Side.LEFT
+
+    @property
+    def cut(self) -> SlashCut:
+        """The cut as it stands in the step."""
+        return SlashCut(tuple(snap.anchor for snap in self.line.points), self.opening_mm, self.hinge, self.moving)
+
+
+@dataclass(frozen=True, slots=True)
 class Grip:
     """A side of the cut held with the mouse: where it was taken, how far the cut was open, whether it has moved."""
 
@@ -71,9 +88,11 @@ class Opening:
         hinge: The end that stays joined.
         moving: The side that moves.
         opening_mm: How far it opens; negative folds out.
-        further: Other lines of the same step, which open or close as this one makes them.
+        further: The other cuts of the same step, in their order.
         grip: What is held with the mouse.
         record: The journal's record that is being opened again, "" for a new one.
+        place: How many of the further cuts come before this one; the first that opens says what stays.
+        reach_mm: How far the step is trued beside a cut.
     """
 
     piece: str
@@ -81,17 +100,56 @@ class Opening:
     hinge: Hinge
     moving: Side
     opening_mm: float = 0.0
-    further: tuple[Line, ...] = ()
+    further: tuple[Further, ...] = ()
     grip: Grip | None = None
     record: str = ""
+    place: int = 0
+    reach_mm: float = DEFAULT_REACH_MM
 
     @property
     def step(self) -> Slash:
         """The step as it would be done."""
-        anchors = tuple(snap.anchor for snap in self.line.points)
-        cut = SlashCut(anchors, self.opening_mm, self.hinge, self.moving)
-        others = tuple(SlashCut(tuple(snap.anchor for snap in line.points), None) for line in self.further)
-        return Slash(self.piece, (cut, *others))
+        return Slash(self.piece, tuple(each.cut for each in self.cuts), self.reach_mm)
+
+    @property
+    def cuts(self) -> tuple[Further, ...]:
+        """All cuts of the step in their order, the one in hand among them."""
+        own = Further(self.line, self.opening_mm, self.hinge, self.moving)
+        return (*self.further[: self.place], own, *self.further[self.place :])
+
+    @property
+    def openings(self) -> tuple[int, ...]:
+        """Places in the step of the cuts that have an opening of their own."""
+        return tuple(place for place, each in enumerate(self.cuts) if each.opening_mm is not None)
+
+    def with_in_hand(self, place: int) -> Opening:
+        """The same step with another cut in hand; as it is, where that one has no opening of its own."""
+        cuts = self.cuts
+        each = cuts[place]
+        if each.opening_mm is None:
+            return self
+        return replace(
+            self,
+            line=each.line,
+            hinge=each.hinge,
+            moving=each.moving,
+            opening_mm=each.opening_mm,
+            further=cuts[:place] + cuts[place + 1 :],
+            grip=None,
+            place=place,
+        )
+
+    def beside(self, by: int) -> Opening:
+        """The next (+1) or previous (-1) cut with an opening in hand, round and round."""
+        openings = self.openings
+        return self.with_in_hand(openings[(openings.index(self.place) + by) % len(openings)])
+
+    def place_at(self, at: Point, *, reach_mm: float) -> int:
+        """Place in the step of the cut with an opening that is nearest; the one in hand, where none is near enough."""
+        cuts = self.cuts
+        gaps = {place: polyline.nearest(cuts[place].line.chain, at)[1] for place in self.openings}
+        nearest = min(gaps, key=lambda place: (gaps[place], place != self.place))
+        return nearest if gaps[nearest] <= reach_mm else self.place
 
     @property
     def pivot(self) -> Point | None:
@@ -204,6 +262,25 @@ class Drawing:
     def last(self) -> Point | None:
         """The place the loose end hangs on."""
         return self.points[-1].at if self.points else None
+
+
+def reopened(record: str, step: Slash, piece: Piece) -> Opening | None:
+    """A recorded slash with its first cut that opens in hand; ``None`` where none does.
+
+    Raises:
+        PatternError: a place of a cut is not on the piece.
+    """
+    cuts = tuple(Further(_recorded_line(piece, cut), cut.opening_mm, cut.hinge, cut.moving) for cut in step.cuts)
+    for place, each in enumerate(cuts):
+        if each.opening_mm is not None:
+            rest = cuts[:place] + cuts[place + 1 :]
+            fresh = Opening(step.piece, each.line, each.hinge, each.moving, each.opening_mm, rest)
+            return replace(fresh, record=record, place=place, reach_mm=step.reach_mm)
+    return None
+
+
+def _recorded_line(piece: Piece, cut: SlashCut) -> Line:
+    return Line(tuple(Snap(resolve(piece, anchor), anchor, SnapKind.FREE, anchor.name) for anchor in cut.line))
 
 
 def opened(piece: Piece, line: Line) -> Opening:

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from editor.tools.base import ChalkKind, ChangeAmount, Propose, SpotKind, Taken
+from editor.tools.base import ChalkKind, ChangeStep, Propose, SpotKind, Taken
 from editor.tools.slash import SlashTool
 from editor.tools.slash_states import Drawing
 from geometry.affine import Point
@@ -318,5 +318,5 @@ def test_a_recorded_slash_is_taken_in_hand_again_and_only_its_amount_changes() -
     assert hand.tool.amount_mm == 10.0
     hand.key("h", "s", "up")
     assert seen(hand).piece == recorded().with_amount_mm(11.0).apply(hand.scene.pattern).pattern.piece("panel")
-    assert hand.key("enter") == ChangeAmount("7", 11.0)
+    assert hand.key("enter") == ChangeStep("7", recorded().with_amount_mm(11.0))
     assert tried[-1] == recorded().with_amount_mm(11.0)

@@ -1,6 +1,7 @@
 """Slashing with mouse and keys on a real table."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -12,8 +13,8 @@ from pytestqt.qtbot import QtBot
 from editor.session import Session
 from editor.tools.slash_states import Opening
 from editor.window import Window
-from geometry.alterations.anchors import resolve
-from geometry.alterations.slash import Hinge, Side, Slash
+from geometry.alterations.anchors import on_edge, resolve
+from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
 from tests.gui.table_hand import TableHand
 
 pytestmark = pytest.mark.gui
@@ -219,6 +220,32 @@ def test_a_recorded_slash_is_opened_again_and_its_amount_changed_in_place(
     (record,) = session.records
     assert record.step.amount_mm == pytest.approx(21.0)
     assert not hand.table.bench.tool.is_busy
+
+
+def test_of_a_recorded_slash_with_two_openings_the_second_is_changed_alone_and_undone_at_once(
+    hand: TableHand, session: Session
+) -> None:
+    cuts = tuple(
+        SlashCut((on_edge("centre front", share), on_edge("side", 1.0 - share)), 10.0, Hinge.NONE, Side.LEFT)
+        for share in (0.4, 0.7)
+    )
+    step = Slash("front skirt", cuts)
+    record_id = session.add_step(step)
+    picked = session.selection
+    hand.table.setFocus()
+    hand.key(Qt.Key.Key_Return)
+    assert opening(hand).record == record_id
+    hand.key(Qt.Key.Key_N, Qt.Key.Key_Up)
+    shown = hand.table.bench.preview.piece
+    hand.key(Qt.Key.Key_Return)
+    (record,) = session.records
+    assert record.step == replace(step, cuts=(cuts[0], replace(cuts[1], opening_mm=11.0)))
+    assert session.pattern is not None
+    assert session.pattern.piece("front skirt") == shown
+    assert session.selection == picked
+    assert not hand.table.bench.tool.is_busy
+    session.undo()
+    assert session.records[0].step == step
 
 
 def test_undo_takes_a_step_back_at_once_when_it_is_in_hand_but_unchanged(hand: TableHand, session: Session) -> None:
