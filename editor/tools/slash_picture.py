@@ -59,10 +59,17 @@ def opening(state: Opening, scene: Scene, outcome: Outcome | None, refusal: str,
     sheet = scene.sheets[state.piece]
     handle = Spot(sheet.to_table(state.handle), SpotKind.HANDLE, state.handle_direction)
     lines = [_chain(sheet, line) for line in (state.line, *(each.line for each in state.further))]
-    moved = _moved(sheet, state)
-    wedge = frozen_points(np.vstack([lines[0], moved[::-1]]))
+    moved, rest = (
+        frozen_points(way.points(state.line.chain) + np.array(sheet.at)) for way in (state.motion, state.rest)
+    )
+    wedge = frozen_points(np.vstack([rest, moved[::-1]]))
     kind = ChalkKind.FOLDED if state.opening_mm < 0 else ChalkKind.OPENED
-    chalk = (Chalk(wedge, kind), Chalk(moved, ChalkKind.RIM), *(Chalk(line) for line in lines))
+    chalk = (
+        Chalk(wedge, kind),
+        Chalk(moved, ChalkKind.RIM),
+        Chalk(rest, ChalkKind.RIM),
+        *(Chalk(line) for line in lines),
+    )
     spots = (*_ends(sheet, state), handle)
     hint = _opening_hint(state)
     if outcome is None:
@@ -100,10 +107,6 @@ def _beside(state: Drawing) -> tuple[Line, ...]:
 
 def _chain(sheet: Sheet, line: Line) -> Points:
     return frozen_points(line.chain + np.array(sheet.at))
-
-
-def _moved(sheet: Sheet, state: Opening) -> Points:
-    return frozen_points(state.motion.points(state.line.chain) + np.array(sheet.at))
 
 
 def _ends(sheet: Sheet, state: Opening) -> tuple[Spot, ...]:

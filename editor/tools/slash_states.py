@@ -161,16 +161,29 @@ class Opening:
     def pulled(self) -> Point:
         """Direction in which the moving side goes when the cut opens."""
         ux, uy = unit_vector(*self.line.ends)
-        return (-uy, ux) if self.moving is Side.LEFT else (uy, -ux)
+        return (uy, -ux) if self.moving is Side.RIGHT else (-uy, ux)
 
     @property
     def motion(self) -> Affine:
-        """How the moving side lies against where it lay."""
+        """How the moving side lies against where it lay; the left one, where either goes half the way."""
+        return self._moved_by(1.0 / self._sides)
+
+    @property
+    def rest(self) -> Affine:
+        """How the other side lies against where it lay: as it did, unless either goes half the way."""
+        return self._moved_by(1.0 / self._sides - 1.0)
+
+    def _moved_by(self, share: float) -> Affine:
         if self.pivot is None:
             nx, ny = self.pulled
-            return Affine.moved(nx * self.opening_mm, ny * self.opening_mm)
-        share = max(-1.0, min(1.0, self.opening_mm / (2 * self._radius_mm)))
-        return Affine.turned(2 * math.asin(share) * self._turning, self.pivot)
+            return Affine.moved(nx * self.opening_mm * share, ny * self.opening_mm * share)
+        sine = max(-1.0, min(1.0, self.opening_mm / (2 * self._radius_mm)))
+        return Affine.turned(2 * math.asin(sine) * self._turning * share, self.pivot)
+
+    @property
+    def _sides(self) -> int:
+        """How many sides move: with both, only the first cut that opens shares the way between them."""
+        return 2 if self.moving is Side.BOTH and self.place == self.openings[0] else 1
 
     @property
     def handle(self) -> Point:
@@ -199,7 +212,7 @@ class Opening:
     @property
     def _turning(self) -> float:
         """+1 where opening turns the moving side counter-clockwise about the hinge."""
-        left = self.moving is Side.LEFT
+        left = self.moving is not Side.RIGHT
         return 1.0 if left is (self.hinge is Hinge.START) else -1.0
 
     def gripped(self, at: Point, side: Side) -> Opening:
@@ -216,7 +229,7 @@ class Opening:
         pivot = self.pivot
         if pivot is None:
             pull = (to[0] - self.grip.at[0]) * nx + (to[1] - self.grip.at[1]) * ny
-            opening_mm = self.grip.opening_mm + pull
+            opening_mm = self.grip.opening_mm + pull * self._sides
         else:
             opening_mm = self._opening_turned_to(pivot, self.grip, to)
         rounded_mm = round(opening_mm / round_mm) * round_mm + 0.0
@@ -227,7 +240,7 @@ class Opening:
             (grip.at[0] - pivot[0], grip.at[1] - pivot[1]),
             (to[0] - pivot[0], to[1] - pivot[1]),
         )
-        turn = math.atan2(ax * by - ay * bx, ax * bx + ay * by) * self._turning
+        turn = math.atan2(ax * by - ay * bx, ax * bx + ay * by) * self._turning * self._sides
         before = 2 * math.asin(max(-1.0, min(1.0, grip.opening_mm / (2 * self._radius_mm))))
         angle = max(-math.pi / 2, min(math.pi / 2, before + turn))
         return 2 * self._radius_mm * math.sin(angle / 2)

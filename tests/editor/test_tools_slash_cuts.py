@@ -124,3 +124,18 @@ def test_escape_leaves_a_slash_with_several_openings_as_recorded() -> None:
     assert hand.tool.cancel() is None
     assert not hand.tool.is_busy
     assert not hand.tool.holds_change
+
+
+def test_a_cut_whose_sides_go_half_the_way_each_stays_so_and_only_as_the_first() -> None:
+    hand, first = slash_hand(), level(0.25, 10.0, Hinge.NONE, Side.BOTH)
+    step = Slash("panel", (first, level(0.5, 20.0, Hinge.NONE, Side.BOTH)))
+    assert isinstance(hand.tool, SlashTool)
+    hand.tool.reopen("7", step, hand.scene.pattern.piece("panel"), lambda step: step.apply(hand.scene.pattern))
+    state = opening(hand)
+    assert state.motion.point((0.0, 0.0)) == pytest.approx((5.0 * state.pulled[0], 5.0 * state.pulled[1]))
+    assert state.rest.point((0.0, 0.0)) == pytest.approx((-5.0 * state.pulled[0], -5.0 * state.pulled[1]))
+    hand.pull(state.handle, (state.handle[0] + 3.0 * state.pulled[0], state.handle[1] + 3.0 * state.pulled[1]))
+    assert opening(hand).step == with_opening(step, 0, 16.0)
+    hand.key("n")
+    assert opening(hand).rest.point((0.0, 0.0)) == (0.0, 0.0)
+    assert hand.key("enter") == ChangeStep("7", with_opening(step, 0, 16.0))

@@ -168,7 +168,7 @@ def test_s_changes_the_side_of_an_open_slash_and_not_the_tool(hand: TableHand, w
     before = opening(hand).moving
     hand.key(Qt.Key.Key_S)
     assert opening(hand).moving is not before
-    assert {before, opening(hand).moving} == set(Side)
+    assert {before, opening(hand).moving} == {Side.LEFT, Side.RIGHT}
 
 
 def test_space_and_drag_pans_without_touching_the_slash(hand: TableHand) -> None:
