@@ -1,8 +1,10 @@
-"""What a row of the handbook's list has room for."""
+"""The handbook's list: what a row has room for, keys, and the amount that follows."""
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetrics, QKeySequence
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
+from pytestqt.qtbot import QtBot
 
 from editor.panels.handbook_list import lines_within
 from editor.window import Window
@@ -32,3 +34,16 @@ def test_no_two_things_beside_the_table_answer_to_one_key(window: Window) -> Non
     keys = [mnemonic.toString() for text in texts if not (mnemonic := QKeySequence.mnemonic(text)).isEmpty()]
     assert "Alt+O" in keys
     assert sorted(keys) == sorted(set(keys))
+
+
+def test_an_amount_can_be_typed_over_as_soon_as_the_alteration_is_chosen(qtbot: QtBot, window: Window) -> None:
+    window.show_handbook()
+    find = window.form.finder.field
+    qtbot.keyClicks(find, "full bust")
+    qtbot.keyClick(find, Qt.Key.Key_Return)
+    amount = window.form.sheet.amount
+    qtbot.waitUntil(amount.hasFocus)
+    assert amount.selectedText() == amount.text()
+    qtbot.keyClicks(amount, "1,5")
+    qtbot.keyClick(amount, Qt.Key.Key_Return)
+    assert amount.amount == 15.0

@@ -187,19 +187,6 @@ def test_a_recorded_alteration_taken_apart_gives_the_same_pieces(qtbot: QtBot, w
     assert window.session.records[-1].step == Alteration("A01", 20.0)
 
 
-def test_an_amount_can_be_typed_over_as_soon_as_the_alteration_is_chosen(qtbot: QtBot, window: Window) -> None:
-    window.show_handbook()
-    find = window.form.finder.field
-    qtbot.keyClicks(find, "full bust")
-    qtbot.keyClick(find, Qt.Key.Key_Return)
-    amount = window.form.sheet.amount
-    qtbot.waitUntil(amount.hasFocus)
-    assert amount.selectedText() == amount.text()
-    qtbot.keyClicks(amount, "1,5")
-    qtbot.keyClick(amount, Qt.Key.Key_Return)
-    assert amount.amount == 15.0
-
-
 # --- a recorded alteration taken in hand again
 
 
