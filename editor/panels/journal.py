@@ -145,3 +145,7 @@ class JournalPanel(QWidget):
         except PatternError as error:
             self.rows[record_id].trouble.setText(in_unit(error.sentence, self._session.unit))
             self.rows[record_id].trouble.show()
+            return
+        first = self.rows.get(self._session.selection.record)
+        if first is not None:  # the row the keys were on is gone
+            first.more.setFocus(Qt.FocusReason.OtherFocusReason)

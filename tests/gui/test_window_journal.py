@@ -231,3 +231,11 @@ def test_an_amount_that_is_refused_is_told_in_the_unit_shown(qtbot: QtBot, windo
     assert row(window, record).amount.complaint.text() == (
         "Full bust, darted front can be done from -4 cm to 6 cm, not by 8 cm; stay between, or start from another size."
     )
+
+
+def test_the_keys_stay_in_the_journal_when_a_step_is_taken_apart(qtbot: QtBot, window: Window) -> None:
+    taken = window.session.add_step(Alteration("A01", 20.0))
+    row(window, taken).apart.trigger()
+    first = window.session.selection.record
+    assert first != taken
+    qtbot.waitUntil(row(window, first).more.hasFocus)
