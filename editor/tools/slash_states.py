@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from editor.tools.snapping import Snap, SnapKind
-from geometry.affine import Affine, Point, Points, distance_mm, frozen_points, midpoint, unit_vector
+from geometry.affine import Affine, Point, Points, as_point, distance_mm, frozen_points, midpoint, unit_vector
 from geometry.alterations.anchors import resolve
-from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.alterations.slash import Hinge, Side, Slash, SlashCut, side_of
 from geometry.alterations.trueing import DEFAULT_REACH_MM
 from geometry.curves import polyline
 from geometry.model.piece import Piece
@@ -248,11 +248,9 @@ class Opening:
     def side_of(self, place: Point) -> Side:
         """The side of the cut a place lies on."""
         points = self.line.chain
-        starts, steps = points[:-1], np.diff(points, axis=0)
-        gaps = [polyline.nearest(points[i : i + 2], place)[1] for i in range(len(steps))]
+        gaps = [polyline.nearest(points[i : i + 2], place)[1] for i in range(len(points) - 1)]
         i = int(np.argmin(gaps))
-        turn = steps[i, 0] * (place[1] - starts[i, 1]) - steps[i, 1] * (place[0] - starts[i, 0])
-        return Side.LEFT if turn >= 0 else Side.RIGHT
+        return side_of(place, as_point(points[i]), as_point(points[i + 1]))
 
 
 @dataclass(frozen=True, slots=True)

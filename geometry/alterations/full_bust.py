@@ -10,11 +10,11 @@ from geometry.affine import IDENTITY, Affine, Point, distance_mm
 from geometry.alterations.anchors import Anchor, free, resolve
 from geometry.alterations.dart_transfer import DEFAULT_STAND_OFF_MM, opened_dart, opens_known_dart, unused_dart_id
 from geometry.alterations.frame import Frame
-from geometry.alterations.one_opening import shifted_cut, side_of, turned_cut
+from geometry.alterations.one_opening import shifted_cut, turned_cut
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.slash import Hinge, Slash, SlashCut
+from geometry.alterations.slash import Hinge, Slash, SlashCut, side_of
 from geometry.alterations.step import OnOnePiece, Outcome, WithAmount
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.errors import StepError

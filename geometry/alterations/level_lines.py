@@ -19,37 +19,30 @@ from geometry.tolerance import ON_EDGE_MM, PARALLEL_RAD, SAME_DIRECTION_RAD, SAM
 _CENTRES = (EdgeRole.CENTRE_FRONT, EdgeRole.CENTRE_BACK)
 
 
-def with_level_lengthen_lines(before: Piece, piece: Piece) -> Piece:
-    """The altered piece with every line for lengthening square to the fold, else the grain, if it was so before.
+def with_lines_put_right(before: Piece, piece: Piece) -> Piece:
+    """The altered piece with lines for lengthening level, and lines that lay on the grain line on it again.
 
-    It is cut along such a line that a piece is lengthened, square to the grain. The line stays where it meets a seam,
-    because the neighbour's line meets it there (half-way between, if it meets one at both ends and they moved apart);
-    where it would leave the piece by other edges so, it goes through its own middle. Its ends stay as far inside the
-    edges as they were.
+    A line for lengthening is put square to the fold, else the grain, if it was so before: it is cut along it that a
+    piece is lengthened. It stays where it meets a seam, because the neighbour's line meets it there (half-way between,
+    if it meets one at both ends and they moved apart); where it would leave the piece by other edges so, it goes
+    through its own middle. Its ends stay as far inside the edges as they were.
     """
     known = {line.id: line for line in before.inner_lines}
-    lines = tuple(
-        _levelled(before, known[line.id], piece, line) if line.id in known and is_lengthen_line(line.id) else line
-        for line in piece.inner_lines
-    )
+    lines = tuple(_put_right(before, known.get(line.id), piece, line) for line in piece.inner_lines)
     is_same = all(line is old for line, old in zip(lines, piece.inner_lines, strict=True))
     return piece if is_same else replace(piece, inner_lines=lines)
 
 
-def with_lines_on_grain(before: Piece, piece: Piece) -> Piece:
-    """The altered piece with every line that lay on the grain line, such as a crease, on it again."""
-    known = {line.id: line for line in before.inner_lines}
-    lines = tuple(_on_grain(before, known.get(line.id), piece, line) for line in piece.inner_lines)
-    is_same = all(line is old for line, old in zip(lines, piece.inner_lines, strict=True))
-    return piece if is_same else replace(piece, inner_lines=lines)
-
-
-def _on_grain(before: Piece, was: InnerLine | None, piece: Piece, line: InnerLine) -> InnerLine:
-    if was is None or line.closed or not _lies_on_grain(before, was) or _lies_on_grain(piece, line):
+def _put_right(before: Piece, was: InnerLine | None, piece: Piece, line: InnerLine) -> InnerLine:
+    if was is None or line.closed:
         return line
-    return (
-        line if piece.grain is None else replace(line, points=frozen_points(_foot(piece.grain, line.points[[0, -1]])))
-    )
+    return (_levelled if is_lengthen_line(line.id) else _on_grain)(before, was, piece, line)
+
+
+def _on_grain(before: Piece, was: InnerLine, piece: Piece, line: InnerLine) -> InnerLine:
+    if piece.grain is None or not _lies_on_grain(before, was) or _lies_on_grain(piece, line):
+        return line
+    return replace(line, points=frozen_points(_foot(piece.grain, line.points[[0, -1]])))
 
 
 def _lies_on_grain(piece: Piece, line: InnerLine) -> bool:

@@ -9,12 +9,6 @@ from geometry.alterations.anchors import Anchor
 from geometry.alterations.slash import Hinge, Side, SlashCut
 
 
-def side_of(place: Point, start: Point, end: Point) -> Side:
-    """The side of a cut from start to end on which a place lies."""
-    turn = (end[0] - start[0]) * (place[1] - start[1]) - (end[1] - start[1]) * (place[0] - start[0])
-    return Side.LEFT if turn >= 0 else Side.RIGHT
-
-
 def turned_cut(
     line: tuple[Anchor, Anchor], ends: tuple[Point, Point], hinge: Hinge, moving: Side, angle_rad: float
 ) -> SlashCut:

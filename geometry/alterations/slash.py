@@ -35,6 +35,12 @@ class Side(StrEnum):
     BOTH = "both"
 
 
+def side_of(place: Point, start: Point, end: Point) -> Side:
+    """The side of a straight cut from start to end on which a place lies; the left for one in its line."""
+    turn = (end[0] - start[0]) * (place[1] - start[1]) - (end[1] - start[1]) * (place[0] - start[0])
+    return Side.LEFT if turn >= 0 else Side.RIGHT
+
+
 @dataclass(frozen=True, slots=True)
 class SlashCut:
     """One cut and how far it opens.

@@ -10,7 +10,7 @@ from functools import partial
 import numpy as np
 
 from geometry.affine import Affine, Point, Points, angle_between, distance_mm, frozen_points, midpoint, unit_vector
-from geometry.alterations.level_lines import with_level_lengthen_lines, with_lines_on_grain
+from geometry.alterations.level_lines import with_lines_put_right
 from geometry.alterations.redrawn_edges import Drawn, with_edges
 from geometry.alterations.rejoin import Joint, Rejoined
 from geometry.curves import polyline
@@ -35,7 +35,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
     stretch is blended within ``reach_mm`` on each side of the joint, or further where more was moved there. Hems
     are blended unless they come out straight. A fold is straightened along its longest unmoved part, its
     neighbours lengthened square to it or cut back, and the width that moved is a finding. Lines for lengthening are
-    level again.
+    level, and creases on the grain, again.
     """
     piece = joined.piece
     if not joined.joints:
@@ -47,8 +47,7 @@ def trued(before: Piece, joined: Rejoined, *, reach_mm: float = DEFAULT_REACH_MM
             chains[edge.id] = _trued_chain(before, piece, edge, joints, reach_mm)
     piece = _with_straight_mouths(with_chains(piece, chains), {joint.edge for joint in joined.joints})
     piece, findings = _with_straight_fold(before, piece)
-    piece = with_level_lengthen_lines(before, _with_grain_along_fold(before, piece))
-    return with_lines_on_grain(before, piece), findings
+    return with_lines_put_right(before, _with_grain_along_fold(before, piece)), findings
 
 
 def with_chains(piece: Piece, chains: dict[str, Points]) -> Piece:

@@ -9,11 +9,11 @@ from typing import ClassVar
 from geometry.affine import IDENTITY, Affine, Point, distance_mm, frozen_points
 from geometry.alterations.anchors import Anchor, free, resolve
 from geometry.alterations.frame import Frame
-from geometry.alterations.one_opening import side_of, turned_cut
+from geometry.alterations.one_opening import turned_cut
 from geometry.alterations.one_piece import Altered, outcome_on
 from geometry.alterations.parts import Parts, cut_apart
 from geometry.alterations.rejoin import Rejoined, rejoined
-from geometry.alterations.slash import Hinge, Side, Slash, SlashCut
+from geometry.alterations.slash import Hinge, Side, Slash, SlashCut, side_of
 from geometry.alterations.step import OnOnePiece, Outcome, WithAmount
 from geometry.alterations.trueing import DEFAULT_REACH_MM, trued
 from geometry.curves.crossing import crossings
@@ -80,20 +80,17 @@ def arm_spread(piece: Piece, step: UpperArm) -> tuple[Parts, Rejoined]:
 def arm_slash(piece: Piece, step: UpperArm) -> Slash:
     """The same spread as one slash of four cuts, each to be altered by itself."""
     parts, _ = arm_spread(piece, step)
-    (top, centre, hem), _ = parts.lines
-    at = free(centre)
-    cap_mm = distance_mm(top, centre)
-    half_rad = math.asin(step.amount_mm / 2 / cap_mm)
-    cuts = []
-    for anchor, underarm in ((step.front, parts.lines[1][0]), (step.back, parts.lines[1][-1])):
+    (top, centre, hem), (front, _, back) = parts.lines
+    at, opened_rad = free(centre), 0.0
+    cuts: list[SlashCut] = []
+    for anchor, underarm in ((step.front, front), (step.back, back)):
         frame = Frame.along(hem, top, out_towards=underarm, up_towards=top)
         upper = _upper_motion(frame, top, centre, step.amount_mm / 2, piece.name)
         lower = _lower_motion(frame, hem, underarm, upper.point(underarm), piece.name)
         turn = lower.angle_rad - upper.angle_rad
         cuts.append(turned_cut((anchor, at), (underarm, centre), Hinge.START, side_of(hem, underarm, centre), turn))
-    left = side_of(parts.lines[1][0], top, centre) is Side.LEFT
-    frame = Frame.along(hem, top, out_towards=parts.lines[1][0 if left else -1], up_towards=top)
-    opened = turned_cut((step.top, at), (top, centre), Hinge.START, Side.BOTH, 2 * half_rad * frame.handed)
+        opened_rad += upper.angle_rad if side_of(underarm, top, centre) is Side.LEFT else -upper.angle_rad
+    opened = turned_cut((step.top, at), (top, centre), Hinge.START, Side.BOTH, opened_rad)
     return Slash(piece.name, (opened, *cuts, SlashCut((step.hem, at), None)), step.reach_mm)
 
 
