@@ -1,4 +1,7 @@
-"""Alterations made of several cuts, taken apart: the single steps do the very same."""
+"""Alterations made of several cuts, taken apart: the single steps do the very same.
+
+Shifts and turns are held against their closed forms.
+"""
 
 from __future__ import annotations
 

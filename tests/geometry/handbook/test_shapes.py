@@ -1,4 +1,8 @@
-"""Alterations above the waist leave lines as a dressmaker would draw them: no hooks, waves, or marks gone astray."""
+"""Alterations above the waist leave lines as a dressmaker would draw them: no hooks, waves, or marks gone astray.
+
+That a neck is square to its centre line, that a collar's halves are alike and that the shoulder notch lies in the
+middle of what was spread is common practice, no source; lengths follow from the amounts by own arithmetic.
+"""
 
 from __future__ import annotations
 
@@ -23,10 +27,10 @@ from geometry.model.piece import Piece
 from tests.geometry.handbook.patterns import dress, pattern_for
 
 ON_LINE_MM = 0.1
-"""A hairline: chords of a slid curve stay nearer to it than that."""
+"""A hairline: chords of a slid curve stay nearer to it than that; own choice."""
 
 JOINED_MM = 2.0
-"""How far a corner that is joined smoothly to its neighbour leaves the old line: a pencil line or two."""
+"""How far a corner that is joined smoothly to its neighbour leaves the old line: a pencil line or two; own choice."""
 
 
 def altered(code: str, amount_mm: float, variant: str = "", size: str = "10") -> Pattern:

@@ -1,4 +1,7 @@
-"""Lines that ran smoothly across a seam run smoothly across it after an alteration that may redraw them."""
+"""Lines that ran smoothly across a seam run smoothly across it after an alteration that may redraw them.
+
+That they should is common practice, no source.
+"""
 
 import pytest
 
